@@ -1,0 +1,52 @@
+import type { Descriptor } from "@alcedo-dosimetry/campaign";
+import { isInvented } from "./cautions.ts";
+import { plain } from "./concise.ts";
+import type { Page } from "./page.ts";
+import { printable } from "./printable.ts";
+import { wrap } from "./wrap.ts";
+
+/** Digits of a digest that tell two campaigns of one department apart. */
+const DIGEST_DIGITS = 12;
+
+/** A digest in short: `sha256:5530387de086…`. */
+export function shortDigest(digest: string): string {
+  const [algorithm, digits = ""] = digest.split(":");
+  return `${algorithm}:${digits.slice(0, DIGEST_DIGITS)}…`;
+}
+
+/** Whose campaign it is: title, detector and beam, name and digest; and whether its data were measured at all. */
+export function campaignHeader(descriptor: Descriptor, digest: string, { width, ink }: Omit<Page, "print">): string[] {
+  const { name, title, alcedo } = descriptor;
+  const line = (parts: readonly (string | undefined)[]) =>
+    wrap(printable(parts.filter((part) => part !== undefined).join(" · ")), width);
+  return [
+    ...wrap(printable(title ?? name), width).map((text) => ink.bold(text)),
+    ...line([detectorInWords(alcedo.detector), beamInWords(alcedo.beam)]),
+    ...line([name, `input ${shortDigest(digest)}`]).map((text) => ink.dim(text)),
+    ...(isInvented(descriptor) ? [ink.yellow("▲ INVENTED DATA: measured nowhere, not for use.")] : []),
+  ];
+}
+
+function detectorInWords({ id, activeVolume, axis }: Descriptor["alcedo"]["detector"]): string {
+  const size = activeVolume && `${plain(activeVolume.diameter_mm)} × ${plain(activeVolume.length_mm)} mm`;
+  return [`fibre ${id}`, size, axis?.replace("-", " the ")].filter((part) => part !== undefined).join(", ");
+}
+
+function beamInWords(beam: Descriptor["alcedo"]["beam"]): string {
+  const energy =
+    beam.energy_MV === undefined
+      ? beam.energy_MeV === undefined
+        ? undefined
+        : `${plain(beam.energy_MeV)} MeV ${beam.modality}s`
+      : `${plain(beam.energy_MV)} MV`;
+  const filter = beam.flatteningFilter === false ? "without flattening filter" : undefined;
+  return [
+    `beam ${beam.id}`,
+    [energy, filter].filter((part) => part !== undefined).join(" ") || undefined,
+    beam.depth_mm === undefined ? undefined : `depth ${plain(beam.depth_mm)} mm`,
+    beam.ssd_mm === undefined ? undefined : `SSD ${plain(beam.ssd_mm)} mm`,
+    beam.magneticField_T ? `${plain(beam.magneticField_T)} T` : undefined,
+  ]
+    .filter((part) => part !== undefined)
+    .join(", ");
+}

@@ -1,0 +1,46 @@
+import {
+  type Campaign,
+  type Evaluation,
+  evaluate,
+  type Finding,
+  type Result,
+  VERSION,
+} from "@alcedo-dosimetry/campaign";
+import { type FolderReading, readFolder } from "@alcedo-dosimetry/exchange";
+import { diskFolder, FolderError } from "./disk-folder.ts";
+
+/** Reads the campaign in a folder; a folder that cannot be opened is a finding like every other fault. */
+export function openCampaign(folder: string): FolderReading {
+  try {
+    return readFolder(diskFolder(folder));
+  } catch (error) {
+    if (!(error instanceof FolderError)) throw error;
+    const { message, remedy } = error;
+    return { findings: [{ level: "error", code: "folder-unreadable", message, remedy }] };
+  }
+}
+
+/** A campaign that was evaluated. */
+export interface EvaluatedFolder {
+  readonly folder: string;
+  readonly campaign: Campaign;
+  readonly evaluation: Evaluation;
+}
+
+/** What is printed in place of a result where there is none; the campaign's name and digest where it could be read. */
+export interface NoResult extends Omit<Result, "campaign" | "input"> {
+  readonly campaign: string | null;
+  readonly input?: string;
+}
+
+/** Reads and evaluates the campaign in a folder. */
+export function evaluateFolder(folder: string): EvaluatedFolder | { readonly folder: string; readonly none: NoResult } {
+  const { campaign, findings } = openCampaign(folder);
+  if (!campaign) return { folder, none: noResult(findings) };
+  const evaluation = evaluate(campaign, findings);
+  return evaluation.model ? { folder, campaign, evaluation } : { folder, none: evaluation.result };
+}
+
+function noResult(findings: readonly Finding[]): NoResult {
+  return { alcedo: VERSION, campaign: null, standing: "broken", stages: [], quantities: [], findings };
+}

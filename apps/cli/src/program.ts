@@ -1,0 +1,110 @@
+import { fittingName, NAME_PATTERN, VERSION } from "@alcedo-dosimetry/campaign";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { checkCommand } from "./check-command.ts";
+import { compareCommand } from "./compare-command.ts";
+import { evaluateCommand } from "./evaluate-command.ts";
+import { commandHelp, PROGRAM_HELP } from "./help-texts.ts";
+import { type NewOptions, newCommand } from "./new-command.ts";
+import { type TraceOptions, traceCommand } from "./trace-command.ts";
+import type { World } from "./world.ts";
+
+/** 0 done, 1 a criterion failed or a standing is broken, 2 the input or the call cannot be used, 3 a fault of the program. */
+export type ExitStatus = 0 | 1 | 2 | 3;
+
+/** Runs the program with the words that follow its name; everything that it says goes to the two streams. */
+export function run(words: readonly string[], world: World): ExitStatus {
+  let status: ExitStatus = 0;
+  try {
+    program(world, (own) => {
+      status = own;
+    }).parse(words, { from: "user" });
+    return status;
+  } catch (error) {
+    // Commander has said what is wrong, or shown the help that was asked for.
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    world.errors.print([internalFault(error, words[0] ?? "")]);
+    return 3;
+  }
+}
+
+function program(world: World, done: (status: ExitStatus) => void): Command {
+  const alcedo = new Command("alcedo")
+    .description(
+      "Small-field dosimetry with plastic scintillation detectors: output factors with uncertainty and origin.",
+    )
+    .version(VERSION, "-V, --version", "print the version")
+    .helpOption("-h, --help", "print this help")
+    .helpCommand("help [command]", "print the help of a command")
+    .showHelpAfterError("alcedo --help lists the commands; alcedo COMMAND --help explains one.")
+    .addHelpText("after", PROGRAM_HELP)
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => world.stdout.write(text),
+      writeErr: (text) => world.stderr.write(text),
+      getOutHelpWidth: () => world.page.width,
+      getErrHelpWidth: () => world.errors.width,
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+      outputError: (text, write) => write(`alcedo: ${text.replace(/^error: /, "")}`),
+    });
+  const command = (name: string, description: string) =>
+    alcedo
+      .command(name)
+      .description(description)
+      .addHelpText("after", commandHelp(name.split(" ")[0]!));
+  const json = ["--json", "print one JSON object on standard output and nothing else there"] as const;
+
+  command("new FOLDER", "write a campaign folder to fill in, with an explained example")
+    .option("--title <TITLE>", "title of the campaign")
+    .addOption(
+      new Option("--channels <NAMES>", "names of the channels, the one rich in scintillation first")
+        .argParser(channelNames)
+        .default(["blue", "green"], "blue,green"),
+    )
+    .option("--fibre <ID>", "id of the fibre", "F-0001")
+    .option("--no-background", "no background series: the readings are net signals")
+    .option("--empty", "headers only, no example readings")
+    .action((folder: string, options: NewOptions) => done(newCommand(folder, options, world)));
+  command("check FOLDER", "look at the form of a campaign: all faults in one go, or what it holds")
+    .option(...json)
+    .action((folder: string, options: { json?: boolean }) => done(checkCommand(folder, options, world)));
+  command("evaluate FOLDER", "evaluate a campaign: stem ratio, calibration, output factors, findings")
+    .option(...json)
+    .action((folder: string, options: { json?: boolean }) => done(evaluateCommand(folder, options, world)));
+  command("trace FOLDER [ID]", "show where a number comes from, down to the readings; without ID list the ids")
+    .option("--depth <N>", "steps below the number that are shown (default: all)", wholeNumber)
+    .option(...json)
+    .action((folder: string, id: string | undefined, options: TraceOptions) =>
+      done(traceCommand(folder, id, options, world)),
+    );
+  command("compare A B", "compare two campaigns: what changed, and through which readings and inputs")
+    .option(...json)
+    .action((a: string, b: string, options: { json?: boolean }) => done(compareCommand([a, b], options, world)));
+  return alcedo;
+}
+
+function channelNames(text: string): readonly string[] {
+  const names = text.split(",").map((name) => name.trim());
+  const unfit = names.find((name) => !NAME_PATTERN.test(name));
+  if (unfit !== undefined) {
+    const fitting = fittingName(unfit);
+    throw new InvalidArgumentError(
+      `${JSON.stringify(unfit)} is no name of a channel: small letters, digits, point and hyphen${fitting === "" ? "" : `, such as ${fitting}`}.`,
+    );
+  }
+  if (names.length < 2) throw new InvalidArgumentError("At least two channels are needed: blue,green.");
+  if (new Set(names).size < names.length) throw new InvalidArgumentError("Two channels have the same name.");
+  return names;
+}
+
+function wholeNumber(text: string): number {
+  if (!/^\d{1,6}$/.test(text)) throw new InvalidArgumentError("Write a whole number from 0 upwards.");
+  return Number(text);
+}
+
+/** One line about a fault of the program itself, with what a report of it needs. */
+function internalFault(error: unknown, command: string): string {
+  const { message, stack } = error instanceof Error ? error : { message: String(error), stack: "" };
+  const place = /\n\s+at (.+)/.exec(stack ?? "")?.[1] ?? "place unknown";
+  return `alcedo: a fault of the program, not of your data. Please report: alcedo ${VERSION}, ${command}, "${message.split("\n")[0]}", at ${place}.`;
+}

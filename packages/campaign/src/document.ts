@@ -1,0 +1,48 @@
+/** The document half of this package: what a campaign is, how its form is read and judged, and its digest. */
+export {
+  ASSUMPTION_DEFAULTS,
+  type Assumptions,
+  type ResolvedAssumptions,
+  resolveAssumptions,
+  type Uncertain,
+} from "./assumptions.ts";
+export type { Campaign } from "./campaign.ts";
+export { canonicalText, digest } from "./canonical.ts";
+export { type Column, type ColumnKind, columnsOf, SIGNAL_PREFIX } from "./columns.ts";
+export { type Descriptor, type Resource, SERIES_KINDS, type SeriesKind } from "./descriptor.ts";
+export { DESCRIPTOR_FILE } from "./descriptor-faults.ts";
+export { type Finding, type FindingLevel, isError, placeInWords, rowAndLine, type Where } from "./finding.ts";
+export { type FindingList, findingList } from "./finding-list.ts";
+export { formatSchema, type JsonSchema } from "./format-schema.ts";
+export { columnName } from "./header.ts";
+export { dotted, jsonPointer, type KeyPath } from "./key-path.ts";
+export { fittingName, NAME_PATTERN } from "./name-text.ts";
+export { nearestKey } from "./nearest-key.ts";
+export { isNumberText } from "./number-text.ts";
+export { RANGES, type Range, rangeInWords } from "./range.ts";
+export {
+  type DescriptorReading,
+  type Outline,
+  type OutlineResource,
+  outlineOf,
+  readDescriptor,
+  type TableSeriesKind,
+} from "./read-descriptor.ts";
+export type {
+  BackgroundReading,
+  CalibrationReading,
+  ExcludedReading,
+  OutputFactorReading,
+  PointSeries,
+  Reading,
+  ReferenceSet,
+  ReferenceValue,
+  SeparationReading,
+} from "./reading.ts";
+export { type Interpretation, interpret, interpretTables, type SeriesReadings } from "./readings.ts";
+export { pathFault } from "./resource-path.ts";
+export { shown, shownName } from "./shown-text.ts";
+export { STRUCTURE_CODES, type StructureCode, type StructureRule } from "./structure-codes.ts";
+export { type StructureDetails, structureFinding } from "./structure-finding.ts";
+export { isBlankRow, ROW_LIMIT, type Table } from "./table.ts";
+export { type TableField, tableFields } from "./table-schema.ts";

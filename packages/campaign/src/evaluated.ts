@@ -1,0 +1,62 @@
+import type {
+  Background,
+  Calibration,
+  CalibrationReading as DoseReading,
+  OutputFactorReading as FieldReading,
+  FieldSize,
+  OutputFactors,
+  Separation,
+  SeparationReading,
+  Series,
+  Verification,
+  VerifiedRange,
+} from "@alcedo-dosimetry/dosimetry";
+import type { Model, Scalar } from "@alcedo-dosimetry/metrology";
+import type { ResolvedAssumptions } from "./assumptions.ts";
+import type { Campaign } from "./campaign.ts";
+import type { Finding } from "./finding.ts";
+import type { SeriesReadings } from "./readings.ts";
+import type { StageId } from "./result.ts";
+
+/** A corrected signal of one condition of one series, as it stands: what dose and stem load are taken from. */
+export interface PlainSignal {
+  readonly series: "separation" | "calibration" | "output-factors";
+  readonly condition: string;
+  readonly signals: readonly Scalar[];
+  /** S, named `signal.<series>.<condition>`. */
+  readonly corrected: Scalar;
+  readonly load: Scalar;
+}
+
+/** The series as the physics takes them: every row, those that are left out with their reason. */
+export interface ChainSeries {
+  readonly background?: Series;
+  readonly separation?: Series<SeparationReading>;
+  readonly calibration?: Series<DoseReading>;
+  readonly "output-factors"?: Series<FieldReading>;
+}
+
+/**
+ * Everything that an evaluation found, before it is judged: each stage, or nothing where it could not be computed. The
+ * rules behind findings look at this and at nothing else.
+ */
+export interface Evaluated {
+  readonly campaign: Campaign;
+  readonly channels: readonly string[];
+  readonly typed: SeriesReadings;
+  readonly series: ChainSeries;
+  readonly assumptions: ResolvedAssumptions;
+  readonly model: Model;
+  readonly background?: Background;
+  readonly separation?: Separation;
+  readonly verifications: readonly Verification[];
+  readonly range?: VerifiedRange;
+  /** Slope of the verifications' residuals on stem load, where there are two and two channels. */
+  readonly slope?: Scalar;
+  readonly calibration?: Calibration;
+  readonly outputFactors?: OutputFactors;
+  readonly sizes: ReadonlyMap<string, FieldSize>;
+  readonly signals: readonly PlainSignal[];
+  /** Why a stage has no result, where it has none. */
+  readonly stopped: ReadonlyMap<StageId, Finding>;
+}

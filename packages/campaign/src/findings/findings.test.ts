@@ -1,0 +1,282 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import type { Descriptor } from "../descriptor.ts";
+import { evaluate } from "../evaluate.ts";
+import type { Finding } from "../finding.ts";
+import {
+  demonstration,
+  type MadeUpRow,
+  type MadeUpTables,
+  madeUpCampaign,
+  put,
+  rowsOf,
+  scale,
+} from "../testing/made-up-campaign.ts";
+import { RULES } from "./rules.ts";
+
+type Change = (tables: Required<MadeUpTables>, descriptor: Descriptor) => void;
+
+/** Two campaigns that differ in little: in one the rule speaks, in the other it is silent. */
+interface Fixture {
+  readonly fires: Change;
+  readonly silent: Change;
+}
+
+const unchanged: Change = () => undefined;
+
+/** Some columns of rows taken out. */
+function without(rows: readonly MadeUpRow[], ...columns: string[]): void {
+  for (const row of rows) for (const column of columns) delete row[column];
+}
+
+/** Rows of a series, with one reading of each condition left. */
+function once(rows: readonly MadeUpRow[]): MadeUpRow[] {
+  return rows.filter((row, i) => rows.findIndex((other) => other["condition"] === row["condition"]) === i);
+}
+
+/** Net signals of a condition times that, the background left as it is. */
+function brighten(rows: readonly MadeUpRow[], factor: number): void {
+  for (const [column, dark] of [
+    ["signal_blue", 0.024],
+    ["signal_green", 0.012],
+  ] as const)
+    for (const row of rows) row[column] = dark + (Number(row[column]) - dark) * factor;
+}
+
+function swap(rows: readonly MadeUpRow[]): void {
+  for (const row of rows) {
+    const { signal_blue, signal_green } = row;
+    row["signal_blue"] = signal_green;
+    row["signal_green"] = signal_blue;
+  }
+}
+
+const FIXTURES: Readonly<Record<string, Fixture>> = {
+  "verification-failed": {
+    fires: ({ separation }) => brighten(rowsOf(separation, "turned"), 0.99),
+    silent: ({ separation }) => brighten(rowsOf(separation, "turned"), 0.998),
+  },
+  "separation-inconsistent": {
+    fires: ({ separation }) => {
+      put(rowsOf(separation, "half"), "role", "fit");
+      brighten(rowsOf(separation, "half"), 1.01);
+    },
+    silent: ({ separation }) => put(rowsOf(separation, "half"), "role", "fit"),
+  },
+  "separation-untested": {
+    fires: (tables) => {
+      tables.separation = tables.separation.filter(({ role }) => role === "fit");
+    },
+    silent: ({ separation }) => {
+      separation.splice(0, separation.length, ...separation.filter(({ condition }) => condition !== "half"));
+    },
+  },
+  "verification-inconclusive": {
+    fires: ({ separation }) => {
+      rowsOf(separation, "half").forEach((row, i) => {
+        brighten([row], [1.01, 0.99, 1.002][i]!);
+      });
+    },
+    silent: unchanged,
+  },
+  "contrast-low": {
+    fires: (tables) => {
+      put(rowsOf(tables.separation, "turned"), "role", "fit");
+      tables.separation = tables.separation.filter(({ condition }) => condition === "long" || condition === "turned");
+    },
+    silent: unchanged,
+  },
+  "lone-condition": {
+    fires: ({ separation }) => {
+      put(rowsOf(separation, "half"), "role", "fit");
+      put(rowsOf(separation, "half"), "dose_group", "another");
+    },
+    silent: ({ separation }) => put(rowsOf(separation, "half"), "role", "fit"),
+  },
+  "type-a-unknown": {
+    fires: (tables) => {
+      tables.calibration = once(tables.calibration);
+    },
+    silent: (tables) => {
+      tables.separation = [...tables.separation.slice(0, 3), ...once(tables.separation.slice(3))];
+    },
+  },
+  "scatter-uneven": {
+    fires: ({ "output-factors": fields }) => scale(rowsOf(fields, "10x10").slice(1, 2), "signal_blue", 1.05),
+    silent: ({ "output-factors": fields }) => scale(rowsOf(fields, "10x10").slice(1, 2), "signal_blue", 1.00005),
+  },
+  "stem-load-beyond-verified": {
+    fires: (tables) => {
+      tables.separation = tables.separation.filter(({ condition }) => condition !== "turned");
+      for (const row of rowsOf(tables.calibration, "reference")) {
+        row["signal_blue"] = Number(row["signal_blue"]) + 0.75 * 10;
+        row["signal_green"] = Number(row["signal_green"]) + 10;
+      }
+    },
+    silent: (tables) => {
+      tables.separation = tables.separation.filter(({ condition }) => condition !== "turned");
+    },
+  },
+  "monitor-sees-field": {
+    fires: ({ "output-factors": fields }) => scale(rowsOf(fields, "5x5"), "monitor", 0.98),
+    silent: ({ "output-factors": fields }) => scale(rowsOf(fields, "5x5"), "monitor", 0.9995),
+  },
+  "reference-drift": {
+    fires: ({ "output-factors": fields }) => brighten(fields.slice(-3), 1.02),
+    silent: ({ "output-factors": fields }) => brighten(fields.slice(-3), 1.003),
+  },
+  "not-normalised": {
+    fires: ({ "output-factors": fields }) => without(fields, "mu", "monitor"),
+    silent: ({ "output-factors": fields }) => without(fields, "monitor"),
+  },
+  "field-width-nominal": {
+    fires: ({ "output-factors": fields }) => without(rowsOf(fields, "5x5"), "fwhm_x_mm", "fwhm_y_mm"),
+    silent: unchanged,
+  },
+  "field-too-oblong": {
+    fires: ({ "output-factors": fields }) => put(rowsOf(fields, "30x30"), "fwhm_x_mm", 45),
+    silent: ({ "output-factors": fields }) => put(rowsOf(fields, "30x30"), "fwhm_x_mm", 40),
+  },
+  "background-absent": {
+    fires: (tables) => {
+      delete (tables as MadeUpTables).background;
+    },
+    silent: unchanged,
+  },
+  "calibration-absent": {
+    fires: (tables) => {
+      delete (tables as MadeUpTables).calibration;
+    },
+    silent: (tables) => {
+      delete (tables as MadeUpTables).calibration;
+      put(tables.separation, "dose_Gy", 1);
+    },
+  },
+  "corrections-not-computed": {
+    fires: unchanged,
+    silent: (tables) => {
+      delete (tables as MadeUpTables)["output-factors"];
+    },
+  },
+  "reference-set-not-compared": {
+    fires: (tables) => {
+      tables["reference-set"] = [{ condition: "5x5", output_factor: 0.5, u_percent: 1, source: "another detector" }];
+    },
+    silent: unchanged,
+  },
+  "assumption-default": {
+    fires: (_, descriptor) => {
+      delete (descriptor.alcedo.assumptions as { positioning_u_mm?: number }).positioning_u_mm;
+    },
+    silent: unchanged,
+  },
+
+  // what stops a stage
+  "channel-not-positive": {
+    fires: ({ calibration }) => put(calibration, "signal_green", 0),
+    silent: unchanged,
+  },
+  "signal-not-positive": {
+    fires: ({ separation, calibration, "output-factors": fields }) => swap([...separation, ...calibration, ...fields]),
+    silent: unchanged,
+  },
+  "stem-ratio-not-positive": {
+    fires: ({ separation }) => scale(rowsOf(separation, "long"), "signal_green", 0.1),
+    silent: ({ separation }) => scale(rowsOf(separation, "long"), "signal_green", 0.95),
+  },
+  "separation-missing": {
+    fires: (tables) => {
+      delete (tables as MadeUpTables).separation;
+    },
+    silent: unchanged,
+  },
+  "separation-indeterminate": {
+    fires: ({ separation }) => put(rowsOf(separation, "long"), "role", "verify"),
+    silent: unchanged,
+  },
+  "verification-without-dose": {
+    fires: ({ separation }) => put(rowsOf(separation, "half"), "dose_group", "another"),
+    silent: ({ separation }) => {
+      put(separation, "dose_Gy", 1);
+      put(rowsOf(separation, "half"), "dose_group", "another");
+    },
+  },
+  "reference-missing": {
+    fires: ({ "output-factors": fields }) => put(rowsOf(fields, "100x100"), "role", "field"),
+    silent: unchanged,
+  },
+  "monitor-not-usable": {
+    fires: ({ "output-factors": fields }) => put(fields.slice(4, 5), "monitor", 0),
+    silent: ({ "output-factors": fields }) => scale(fields, "monitor", -1), // the other polarity, throughout
+  },
+};
+
+const findingsOf = (change: Change): readonly Finding[] => evaluate(madeUpCampaign(change)).result.findings;
+const codesOf = (findings: readonly Finding[]) => findings.map(({ code }) => code);
+
+describe.each(Object.entries(FIXTURES))("the finding %s", (code, { fires, silent }) => {
+  it("speaks where it should, with a message, an effect or a remedy, and a place", () => {
+    const found = findingsOf(fires).filter((finding) => finding.code === code);
+    expect(found.length).toBeGreaterThan(0);
+    for (const finding of found) {
+      expect(finding.message).toMatch(/\.$/);
+      expect(`${finding.effect ?? ""}${finding.remedy ?? ""}${finding.level === "notice" ? "." : ""}`).toMatch(/\.$/);
+      expect(JSON.stringify(finding)).not.toMatch(/NaN|Infinity|undefined|null/);
+    }
+    expect(found).toMatchSnapshot();
+  });
+
+  it("is silent where it should be", () => {
+    expect(codesOf(findingsOf(silent))).not.toContain(code);
+  });
+});
+
+describe("the findings", () => {
+  it("have each a fixture: those of the rules and those that stop a stage", () => {
+    const folder = new URL("./", import.meta.url);
+    const written = readdirSync(folder)
+      .filter((file) => file.endsWith(".ts") && !file.endsWith(".test.ts"))
+      .flatMap((file) => [...readFileSync(new URL(file, folder), "utf8").matchAll(/\bcode: "([a-z-]+)"/g)])
+      .map(([, code]) => code!);
+    expect(Object.keys(FIXTURES).sort()).toEqual([...new Set(written)].sort());
+    expect(written).toEqual(expect.arrayContaining(RULES.map(({ code }) => code)));
+    expect(new Set(RULES.map(({ code }) => code)).size).toBe(RULES.length);
+  });
+
+  it("come with the code and, at most, the level of their rule", () => {
+    const grave = ["notice", "warning", "error"];
+    for (const rule of RULES)
+      for (const finding of findingsOf(FIXTURES[rule.code]!.fires).filter(({ code }) => code === rule.code))
+        expect(grave.indexOf(finding.level)).toBeLessThanOrEqual(grave.indexOf(rule.level));
+  });
+
+  it("of the made-up campaign, which is sound, are one notice and nothing else", () => {
+    expect(codesOf(findingsOf(unchanged))).toEqual(["corrections-not-computed"]);
+  });
+
+  it("of the demonstration campaign hold no warning and no error", () => {
+    const { findings, standing } = evaluate(demonstration()).result;
+    expect(findings.filter(({ level }) => level !== "notice")).toEqual([]);
+    expect(standing).toBe("sound");
+  });
+
+  it("say where a threshold comes from", () => {
+    for (const { threshold } of RULES)
+      if (threshold) {
+        expect(threshold.source.length).toBeGreaterThan(5);
+        expect(threshold.value).toBeGreaterThan(0);
+      }
+    for (const { sees } of RULES) expect(sees.length).toBeGreaterThan(5);
+  });
+
+  it("put a low contrast as a notice down to 1.5 and as a warning below", () => {
+    const contrast = (fibre: "half" | "turned") =>
+      findingsOf((tables) => {
+        put(rowsOf(tables.separation, fibre), "role", "fit");
+        tables.separation = tables.separation.filter(({ condition }) => condition === "long" || condition === fibre);
+      }).find(({ code }) => code === "contrast-low")!;
+    expect(contrast("half")).toMatchObject({ level: "notice" }); // 17.5 over 9.5
+    expect(contrast("turned")).toMatchObject({ level: "warning" }); // 25.5 over 17.5
+    expect(contrast("turned").facts!["contrast"]).toBeCloseTo(25.5 / 17.5, 2);
+  });
+});

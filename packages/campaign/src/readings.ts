@@ -1,0 +1,136 @@
+import { checkAgreement, missingSizeColumns } from "./agreement.ts";
+import type { Campaign } from "./campaign.ts";
+import { columnsOf } from "./columns.ts";
+import type { Finding } from "./finding.ts";
+import { findingList } from "./finding-list.ts";
+import { matchHeader, type TableContext } from "./header.ts";
+import type { Outline, OutlineResource } from "./read-descriptor.ts";
+import { outlineOf } from "./read-descriptor.ts";
+import { checkReadingIds, readRows, type TypedRow } from "./read-rows.ts";
+import type {
+  BackgroundReading,
+  CalibrationReading,
+  OutputFactorReading,
+  PointSeries,
+  Reading,
+  ReferenceSet,
+  SeparationReading,
+} from "./reading.ts";
+import { checkReferenceValues } from "./reference-values.ts";
+import { structureFinding } from "./structure-finding.ts";
+import { isBlankRow, ROW_LIMIT, type Table } from "./table.ts";
+import {
+  calibrationReading,
+  excludedReading,
+  outputFactorReading,
+  reading,
+  referenceValue,
+  separationReading,
+} from "./typed-reading.ts";
+
+/** The series of a campaign, typed; those that it does not have are absent. */
+export interface SeriesReadings {
+  readonly background?: PointSeries<BackgroundReading>;
+  readonly separation?: PointSeries<SeparationReading>;
+  readonly calibration?: PointSeries<CalibrationReading>;
+  readonly "output-factors"?: PointSeries<OutputFactorReading>;
+  readonly "reference-set"?: ReferenceSet;
+}
+
+/**
+ * A campaign's tables, typed. Where the findings hold an error, the series hold only the rows that could be read: they serve
+ * to show, not to evaluate.
+ */
+export interface Interpretation {
+  /** Names of the channels, in the order of each reading's signals. */
+  readonly channels: readonly string[];
+  readonly series: SeriesReadings;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Reads the tables of a campaign: cells become numbers, times and words, and whatever is wrong with the tables' form is
+ * found in one go. It judges form alone; what the readings mean is for the evaluation.
+ */
+export function interpret(campaign: Campaign): Interpretation {
+  const outline = outlineOf(campaign.descriptor);
+  if (outline === undefined) throw new Error("interpret needs a campaign with a valid descriptor");
+  return interpretTables(outline, campaign.tables);
+}
+
+/** As {@link interpret}, from as much of a descriptor as could be read. */
+export function interpretTables(outline: Outline, tables: Readonly<Record<string, Table>>): Interpretation {
+  const hasBackground = outline.resources.some((resource) => resource.series === "background");
+  const findings: Finding[] = [];
+  let series: SeriesReadings = {};
+  for (const resource of outline.resources) {
+    const where = { series: resource.series, file: resource.path };
+    const table = Object.hasOwn(tables, resource.name) ? tables[resource.name] : undefined;
+    if (table === undefined) {
+      findings.push(
+        structureFinding("table-absent", `${resource.path}: the table of the resource ${resource.name} is absent.`, {
+          where,
+        }),
+      );
+      continue;
+    }
+    const columns = columnsOf(resource.series, outline.channels);
+    const context = { table, where, columns, hasBackground, findings: findingList(where) };
+    series = { ...series, ...readTable(context, resource, outline.channels) };
+    findings.push(...context.findings.all());
+  }
+  return { channels: outline.channels, series, findings };
+}
+
+function readTable(context: TableContext, resource: OutlineResource, channels: readonly string[]): SeriesReadings {
+  const { table, where, findings } = context;
+  if (table.rows.length > ROW_LIMIT) {
+    const message = `${where.file}: the table has ${table.rows.length} rows; at most ${ROW_LIMIT} are read.`;
+    findings.add(
+      structureFinding("table-too-long", message, { where, facts: { rows: table.rows.length, limit: ROW_LIMIT } }),
+    );
+    return {};
+  }
+  const positions = matchHeader(context);
+  if (table.rows.every(isBlankRow)) {
+    findings.add(structureFinding("table-empty", `${where.file}: the table has a header but no readings.`, { where }));
+    return {};
+  }
+  const rows = readRows(context, positions);
+  const inForce = rows.filter((row) => row.exclude === undefined);
+  if (inForce.length === 0) {
+    findings.add(structureFinding("table-empty", `${where.file}: every reading of the table is excluded.`, { where }));
+  }
+  checkReadingIds(rows, findings);
+  checkAgreement(resource.series, inForce, new Set(positions.keys()), findings);
+  const common = { resource: resource.name, file: resource.path };
+  const points = <R extends Reading>(
+    type: (row: TypedRow, channels: readonly string[]) => R | undefined,
+  ): PointSeries<R> => ({
+    ...common,
+    readings: inForce.flatMap((row) => type(row, channels) ?? []),
+    excluded: rows.filter((row) => row.exclude !== undefined).map((row) => excludedReading(row, channels)),
+  });
+  switch (resource.series) {
+    case "background":
+      return { background: points(reading) };
+    case "separation":
+      return { separation: points(separationReading) };
+    case "calibration":
+      return { calibration: points(calibrationReading) };
+    case "output-factors":
+      for (const column of missingSizeColumns(inForce, new Set(positions.keys()))) {
+        const message = `${where.file}: the column ${column} is missing; the shapes in this table need it.`;
+        findings.add(
+          structureFinding("column-missing", message, {
+            where: { ...where, column },
+            remedy: `Add the column ${column}.`,
+          }),
+        );
+      }
+      return { "output-factors": points(outputFactorReading) };
+    case "reference-set":
+      checkReferenceValues(rows, findings);
+      return { "reference-set": { ...common, values: rows.flatMap((row) => referenceValue(row) ?? []) } };
+  }
+}

@@ -1,0 +1,53 @@
+import type { Contribution } from "@alcedo-dosimetry/metrology";
+import type { Finding } from "./finding.ts";
+import type { Standing } from "./standing.ts";
+
+/** One reported number. What is unknown is null, and `typeA` says so where it is for want of repeats. */
+export interface Quantity {
+  readonly id: string;
+  readonly label: string;
+  readonly symbol: string;
+  readonly unit: string;
+  readonly value: number;
+  /** Standard uncertainty; null where the quantity has none (a χ²). */
+  readonly u: number | null;
+  /** Effective degrees of freedom; null for infinite, or for unknown where `typeA` says so. */
+  readonly dof: number | null;
+  /** Coverage factor for 95 %. */
+  readonly k: number | null;
+  /** Expanded uncertainty k·u. */
+  readonly U: number | null;
+  /** Present where no repeats tell the type A uncertainty: `u` is then of the known components alone. */
+  readonly typeA?: "unknown";
+  /** Of a test: the probability of a worse one by chance. */
+  readonly p?: number;
+  /** Every input with a part in it; the shares add up to one. */
+  readonly budget: readonly Contribution[];
+}
+
+/** The stages of the chain, in order. */
+export const STAGES = ["background", "separation", "calibration", "output-factors"] as const;
+
+/** A stage of the chain. */
+export type StageId = (typeof STAGES)[number];
+
+/** What a stage is worth now, and why. */
+export interface Stage {
+  readonly id: StageId;
+  readonly standing: Standing;
+  readonly reason: string;
+}
+
+/** What an evaluation gives: the object that `alcedo evaluate --json` prints. */
+export interface Result {
+  /** Version of the program. */
+  readonly alcedo: string;
+  readonly campaign: string;
+  /** Digest of the canonical campaign. */
+  readonly input: string;
+  /** The worst of the stages'. */
+  readonly standing: Standing;
+  readonly stages: readonly Stage[];
+  readonly quantities: readonly Quantity[];
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,192 @@
+import { ONE, type Scalar } from "@alcedo-dosimetry/metrology";
+import type { Chain, Measured } from "./chain.ts";
+import { correctedSignal, type SeparationWeights } from "./corrected-signal.ts";
+import { checkMonitor, type MonitorCheck } from "./monitor-check.ts";
+import { addNetSignals, type Divisor, type NetCondition, type NetSeries } from "./net-signal.ts";
+import { type ConditionRows, conditionsOf, counting, type Reading, type Series } from "./readings.ts";
+import { addReference, type Reference } from "./reference.ts";
+import { fluctuationDivisor } from "./separation.ts";
+
+/** A reading in a field; the field's description is the same in all rows of its condition. */
+export interface OutputFactorReading extends Reading {
+  readonly role: "reference" | "field";
+  /** A volume-averaging correction to use for that field. */
+  readonly k_volume?: number;
+  readonly k_volume_u?: number;
+}
+
+/** The corrections of one field alone, not over the reference's. */
+export interface FieldFactors {
+  /** The field's condition. */
+  readonly name: string;
+  readonly volumeAveraging: Scalar;
+  readonly positioning: Scalar;
+}
+
+/** One field with its output factor. */
+export interface FieldOutput extends FieldFactors {
+  readonly net: NetCondition;
+  /** S_f, normalised. */
+  readonly corrected: Scalar;
+  /** S_ref at the time of the field. */
+  readonly reference: Scalar;
+  /** Ω, named `output-factor.<condition>`. */
+  readonly outputFactor: Scalar;
+}
+
+/** The field output factors of a series. */
+export interface OutputFactors {
+  readonly net: NetSeries;
+  /** What fluctuation was divided by, after the check of the monitor. */
+  readonly divisor: Divisor;
+  readonly monitor: MonitorCheck | undefined;
+  readonly fields: readonly FieldOutput[];
+  readonly referenceFactors: FieldFactors;
+  readonly reference: Reference;
+  /** The visits to the reference field, in order. */
+  readonly visits: readonly NetCondition[];
+}
+
+/** What the output factors take from outside the series. */
+export interface OutputFactorInputs {
+  /** k_other, common to all fields. */
+  readonly outputCorrection: Measured;
+  /** Ω_int, from the intermediate reference field to the machine-specific one. */
+  readonly intermediateLink: Measured;
+}
+
+/**
+ * Ω = S_f/S_ref(t_f) · k_vol(f)/k_vol(ref) · k_pos(f)/k_pos(ref) · k_other · Ω_int (IAEA TRS-483; Alfonso et al.,
+ * Med. Phys. 35, 5179 (2008)). Until volume averaging and positioning are computed their factors are one, but for a
+ * k_volume that the table states.
+ */
+export function addOutputFactors(
+  chain: Chain,
+  series: Series<OutputFactorReading>,
+  separation: SeparationWeights,
+  { outputCorrection, intermediateLink }: OutputFactorInputs,
+): OutputFactors {
+  const { model } = chain;
+  const conditions = visitsOf(series);
+  const first = ({ rows }: ConditionRows) => firstOf(series, rows);
+  const monitor = checkMonitor(
+    series,
+    conditions.map((condition) => ({ ...condition, role: first(condition).role })),
+  );
+  const divisor: Divisor = monitor?.seesField ? "mu" : fluctuationDivisor(series);
+  const net = addNetSignals(chain, series, conditions, { divisor: () => divisor });
+  const corrected = net.conditions.map(({ name, normalised }) =>
+    correctedSignal(separation, normalised).named(
+      `output-factors/${name}/corrected`,
+      `S_${name}`,
+      `corrected signal, normalised, ${name}`,
+    ),
+  );
+  const isReference = conditions.map((condition) => first(condition).role === "reference");
+  const own = net.conditions.map((condition, i) => ({
+    condition,
+    corrected: corrected[i]!,
+    first: first(conditions[i]!),
+  }));
+  const visits = own.filter((_, i) => isReference[i]);
+  const fields = own.filter((_, i) => !isReference[i]);
+  const inOrder = [...visits].sort((a, b) => (a.condition.time ?? 0) - (b.condition.time ?? 0));
+  const reference = addReference(
+    model,
+    inOrder.map(({ condition: { time, count }, corrected: signal }) => ({ corrected: signal, time, count })),
+    fields.map(({ condition: { name, time } }) => ({ name, time })),
+  );
+  const other = model.estimate({
+    key: "output-correction",
+    symbol: "k",
+    label: "other output corrections",
+    type: "B",
+    unit: ONE,
+    ...outputCorrection,
+  });
+  const link = model.estimate({
+    key: "intermediate-link",
+    symbol: "Ω_int",
+    label: "link through the intermediate field",
+    type: "B",
+    unit: ONE,
+    ...intermediateLink,
+  });
+  const factor = (
+    kind: "volume-averaging" | "positioning",
+    symbol: string,
+    name: string,
+    reading: OutputFactorReading,
+  ) => {
+    const key = `${kind}.${name}`;
+    const label = `${kind === "positioning" ? "positioning" : "volume averaging"}, ${name}`;
+    const named = { key, symbol: `${symbol}_${name}`, label, unit: ONE };
+    if (kind === "volume-averaging" && reading.k_volume !== undefined)
+      return model.estimate({ ...named, type: "B", value: reading.k_volume, u: reading.k_volume_u ?? 0 });
+    return model.constant({ ...named, value: 1 });
+  };
+  const factors = (name: string, reading: OutputFactorReading): FieldFactors => ({
+    name,
+    volumeAveraging: factor("volume-averaging", "k_vol", name, reading),
+    positioning: factor("positioning", "k_pos", name, reading),
+  });
+  const referenceFactors = factors(visits[0]!.first.condition, visits[0]!.first);
+  return {
+    net,
+    divisor,
+    monitor,
+    reference,
+    referenceFactors,
+    visits: inOrder.map(({ condition }) => condition),
+    fields: fields.map(({ condition, corrected: signal, first: reading }, f): FieldOutput => {
+      const { name } = condition;
+      const at = reference.at[f]!;
+      const own = factors(name, reading);
+      const outputFactor = signal
+        .over(at)
+        .times(own.volumeAveraging.over(referenceFactors.volumeAveraging))
+        .times(own.positioning.over(referenceFactors.positioning))
+        .times(other)
+        .times(link)
+        .named(`output-factor.${name}`, `Ω_${name}`, `field output factor of ${name}`);
+      return { ...own, net: condition, corrected: signal, reference: at, outputFactor };
+    }),
+  };
+}
+
+/** What describes a condition: its first reading that counts (of one that is left out a cell may be anything). */
+function firstOf(series: Series<OutputFactorReading>, rows: readonly number[]): OutputFactorReading {
+  return series.readings[counting(series, rows)[0]!]!;
+}
+
+/**
+ * The conditions, the reference split into visits: measured again later, with other readings between, it counts as a
+ * group of its own. Order is that of time where every reading has one, else that of the table.
+ */
+function visitsOf(series: Series<OutputFactorReading>): ConditionRows[] {
+  const live = (row: number) => series.readings[row]!.exclude === undefined;
+  const rows = series.readings.map((_, row) => row);
+  const timed = rows.filter(live).every((row) => series.readings[row]!.time !== undefined);
+  if (timed) rows.sort((a, b) => (series.readings[a]!.time ?? 0) - (series.readings[b]!.time ?? 0) || a - b);
+  const visits: { name: string; rows: number[] }[] = [];
+  let current: string | undefined;
+  for (const row of rows.filter(live)) {
+    const { condition, role } = series.readings[row]!;
+    if (role === "reference" && condition !== current) visits.push({ name: condition, rows: [] });
+    if (role === "reference") visits.at(-1)!.rows.push(row);
+    current = condition;
+  }
+  // a reading that is left out belongs to the visit whose readings stand nearest to it in the table
+  for (const row of rows.filter((r) => !live(r))) {
+    const distance = (visit: { rows: number[] }) => Math.min(...visit.rows.map((other) => Math.abs(other - row)));
+    const own = visits.filter(({ name }) => name === series.readings[row]!.condition);
+    if (own.length > 0) own.reduce((a, b) => (distance(b) < distance(a) ? b : a)).rows.push(row);
+  }
+  const named = visits.map(({ name, rows: own }) => {
+    const same = visits.filter((visit) => visit.name === name);
+    const number = same.findIndex((visit) => visit.rows === own) + 1;
+    return { name: same.length > 1 ? `${name}/${number}` : name, condition: name, rows: own.sort((a, b) => a - b) };
+  });
+  const fields = conditionsOf(series).filter(({ rows: own }) => firstOf(series, own).role === "field");
+  return [...named, ...fields];
+}

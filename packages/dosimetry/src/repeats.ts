@@ -1,0 +1,125 @@
+import {
+  type ConditionScatter,
+  type Model,
+  type PooledCovariance,
+  pooledCovariance,
+  poolScatters,
+  type Scalar,
+  testHomogeneity,
+} from "@alcedo-dosimetry/metrology";
+
+/** Readings of one condition: what type A is estimated from. */
+export interface RepeatedCondition {
+  readonly name: string;
+  /** Means of the columns, as nodes. */
+  readonly means: readonly Scalar[];
+  /** Names and symbols of the columns. */
+  readonly columns: readonly { readonly name: string; readonly symbol: string; readonly label: string }[];
+  /** Readings that count × columns. */
+  readonly readings: readonly (readonly number[])[];
+  /** Variance of one reading that the display's last digit stands for, by column, in the columns' units. */
+  readonly displayVariance: readonly number[];
+}
+
+/** A condition that scatters more than the others, with the test's p. */
+export interface WildCondition {
+  readonly condition: string;
+  readonly p: number;
+}
+
+/** Type A of a whole series. */
+export interface Repeats {
+  /** Σ(n_i − 1) of the pooled estimate; undefined where no condition has repeats. */
+  readonly dof: number | undefined;
+  readonly wild: readonly WildCondition[];
+  /** Means with their type A: zero-valued inputs added, condition by condition. */
+  readonly means: readonly (readonly Scalar[])[];
+  /** Pooled covariance of each condition's means, columns × columns: the one for weights. */
+  readonly weightCovariance: readonly Float64Array[];
+}
+
+/**
+ * Gives the means of a series their type A uncertainty: the covariance of a reading pooled over the conditions, as each
+ * shares the beam's fluctuation among channels, over the number of readings.
+ *
+ * Relative covariances are pooled, C_rel ∘ q̄q̄ᵀ/n; where a mean is not positive, and for rates of background,
+ * absolute ones. A condition that fails the test of homogeneity (family p < 0.01) keeps its own covariance for its
+ * uncertainty, and the pooled one for its weight. Without any repeats the variance is marked as unknown.
+ *
+ * @param tested how many of the first columns the test of homogeneity looks at.
+ */
+export function addRepeats(
+  model: Model,
+  series: string,
+  conditions: readonly RepeatedCondition[],
+  scale: "relative" | "absolute",
+  tested = conditions[0]?.means.length ?? 0,
+): Repeats {
+  const relative = scale === "relative" && conditions.every(({ means }) => means.every(({ value }) => value > 0));
+  const all = conditions.map(({ readings }) => readings);
+  const { conditions: scatters }: PooledCovariance = pooledCovariance(all, relative ? "relative" : "absolute");
+  const wild = wildConditions(conditions, scatters, relative, tested);
+  const pooled = poolScatters(scatters.filter((_, i) => !wild.has(i)));
+  const inUnits = (covariance: readonly (readonly number[])[] | null, i: number): Float64Array => {
+    const { means, readings } = conditions[i]!;
+    const m = means.length;
+    return Float64Array.from({ length: m * m }, (_, k) => {
+      const [c, d] = [Math.floor(k / m), k % m];
+      const scaling = relative ? means[c]!.value * means[d]!.value : 1;
+      return ((covariance ? covariance[c]![d]! : 0) * scaling) / readings.length;
+    });
+  };
+  const means = conditions.map((condition, i) => {
+    const own = wild.has(i);
+    const unknown = pooled.covariance === null;
+    const deviations = model.estimates({
+      key: `${series}/${condition.name}/repeats`,
+      type: "A",
+      covariance: symmetric(inUnits(own ? scatters[i]!.covariance : pooled.covariance, i), condition.means.length),
+      dof: own ? scatters[i]!.dof : (pooled.dof ?? Number.POSITIVE_INFINITY),
+      group: own ? `${series}/${condition.name}/repeats` : `${series}/repeats`,
+      unknown,
+      elements: condition.columns.map(({ name, symbol, label }, c) => ({
+        name,
+        symbol: `δ${symbol}`,
+        label: `scatter of ${label}`,
+        unit: condition.means[c]!.unit,
+        value: 0,
+      })),
+    });
+    return condition.means.map((mean, c) => mean.plus(deviations[c]!));
+  });
+  return {
+    dof: pooled.dof ?? undefined,
+    wild: [...wild].map(([i, p]) => ({ condition: conditions[i]!.name, p })),
+    means,
+    weightCovariance: conditions.map((_, i) => inUnits(pooled.covariance, i)),
+  };
+}
+
+/** Conditions that fail the test, by number, with their p. */
+function wildConditions(
+  conditions: readonly RepeatedCondition[],
+  scatters: readonly ConditionScatter[],
+  relative: boolean,
+  tested: number,
+): Map<number, number> {
+  const cut = scatters.map((scatter) => ({
+    ...scatter,
+    means: scatter.means.slice(0, tested),
+    covariance: scatter.covariance?.slice(0, tested).map((row) => row.slice(0, tested)) ?? null,
+  }));
+  const leastVariances = conditions.map(({ displayVariance, means }) =>
+    displayVariance
+      .slice(0, tested)
+      .map((variance, c) => (relative ? variance / (means[c]!.value * means[c]!.value) : variance)),
+  );
+  const { conditions: outcomes, wild } = testHomogeneity(cut, { leastVariances });
+  return new Map(wild.map((i) => [i, outcomes[i]!.p!]));
+}
+
+/** Scaling rounds the two halves alike only by luck. */
+function symmetric(covariance: Float64Array, m: number): Float64Array {
+  for (let c = 0; c < m; c++) for (let d = 0; d < c; d++) covariance[c * m + d] = covariance[d * m + c]!;
+  return covariance;
+}

@@ -1,0 +1,21 @@
+import betaincOf from "@stdlib/math-base-special-betainc";
+import erfOf from "@stdlib/math-base-special-erf";
+import expOf from "@stdlib/math-base-special-exp";
+import tQuantileOf from "@stdlib/stats-base-dists-t-quantile";
+
+/** eˣ. */
+export const exp: (x: number) => number = expOf;
+
+/** The error function. */
+export const erf: (x: number) => number = erfOf;
+
+/** The factor t with P(|T| ≤ t) = 95 % at `dof` degrees of freedom. */
+export function twoSided95(dof: number): number {
+  return tQuantileOf(0.975, dof);
+}
+
+/** The probability of an F above `f` at `above` and `below` degrees of freedom. */
+export function fUpperTail(f: number, above: number, below: number): number {
+  if (f === Number.POSITIVE_INFINITY) return 0;
+  return betaincOf(below / (below + above * f), below / 2, above / 2);
+}

@@ -1,0 +1,63 @@
+/**
+ * The build: one file, `apps/cli/dist/alcedo.js`, from the command line's sources and everything they import.
+ *
+ * Beside it lies `alcedo.inputs.json`: the digest of every file that went in. The build is skipped while they all still
+ * have it. (A new file cannot matter before an old one imports it, and what lies in `node_modules` follows the lock file.)
+ */
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join, relative } from "node:path";
+import { fileURLToPath } from "node:url";
+import { root, setUp, withSetupMessages } from "./setup.mjs";
+
+const entry = "apps/cli/src/main.ts";
+const output = "apps/cli/dist/alcedo.js";
+const record = join(root, "apps/cli/dist/alcedo.inputs.json");
+
+/** Packages in CommonJS call `require`, which a module has to make for itself. */
+const banner = `import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);`;
+
+/** @returns {Promise<boolean>} true when it had something to do */
+export async function build() {
+  if (isUpToDate()) return false;
+  rmSync(record, { force: true });
+  const esbuild = await import("esbuild");
+  const { metafile } = await esbuild.build({
+    absWorkingDir: root,
+    entryPoints: [entry],
+    outfile: output,
+    bundle: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    legalComments: "external",
+    banner: { js: banner },
+    metafile: true,
+    logLevel: "error",
+  });
+  const sources = Object.keys(metafile.inputs).filter((path) => !path.includes("node_modules/"));
+  const inputs = [...sources, "package-lock.json", relative(root, fileURLToPath(import.meta.url))];
+  const digests = Object.fromEntries(inputs.sort().map((path) => [path, digest(path)]));
+  writeFileSync(record, `${JSON.stringify(digests, null, 2)}\n`);
+  return true;
+}
+
+function isUpToDate() {
+  if (!existsSync(record) || !existsSync(join(root, output))) return false;
+  const digests = Object.entries(JSON.parse(readFileSync(record, "utf8")));
+  return digests.every(([path, was]) => existsSync(join(root, path)) && digest(path) === was);
+}
+
+/** @param {string} path from the root */
+function digest(path) {
+  return createHash("sha256")
+    .update(readFileSync(join(root, path)))
+    .digest("hex");
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  await withSetupMessages(async () => {
+    await setUp("run");
+    await build();
+  });
+}
