@@ -5,17 +5,20 @@ export const ABSENT = "—";
 const PLAIN_FROM = -3;
 const PLAIN_BELOW = 7;
 
+/** An uncertainty smaller than this part of its value lies beyond the digits that the value has. */
+const BELOW_ROUNDING = 1e-14;
+
 /**
  * A value in concise notation: `0.6123(21)` is 0.6123 with a standard uncertainty of 0.0021. The uncertainty has two
  * significant digits, the value ends at the same place.
  *
  * An uncertainty of one or more keeps its decimal point where the value has one (`12.3(4.5)`), so that the brackets cannot be
- * read two ways. Without uncertainty (null, zero, not finite) the value stands alone, as {@link plain} writes it. A value
+ * read two ways. Without uncertainty (null, zero, not finite, or lost in the value's own rounding) the value stands alone, as {@link plain} writes it. A value
  * that is not finite is absent.
  */
 export function concise(value: number, u: number | null): string {
   if (!Number.isFinite(value)) return ABSENT;
-  if (u === null || !(u > 0 && u < Number.POSITIVE_INFINITY)) return plain(value);
+  if (u === null || !(u > BELOW_ROUNDING * Math.abs(value) && u < Number.POSITIVE_INFINITY)) return plain(value);
   const [mantissa, exponentOfU] = scientific(u, 1);
   const place = exponentOfU - 1;
   const steps = multiplesOf(value, place);

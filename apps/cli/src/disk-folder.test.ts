@@ -120,7 +120,7 @@ describe("a folder on disk", () => {
   // Root reads everything; the words for a refusal are tested in system-error.test.ts.
   test("says so where permission is denied", ({ skip }) => {
     if (isRoot) skip("root may read everything");
-    return inScratch((folder) => {
+    inScratch((folder) => {
       writeFileSync(join(folder, "locked.csv"), "x");
       chmodSync(join(folder, "locked.csv"), 0);
       expect(() => diskFolder(folder).read("locked.csv")).toThrow("permission is denied");

@@ -1,18 +1,17 @@
 import {
   addBackground,
   addCalibration,
-  addFieldSize,
   addOutputFactors,
   addSeparation,
   type Calibration,
   type Chain,
-  conditionsOf,
+  compareWithSets,
   correctedSignal,
-  type FieldSize,
   type NetCondition,
   type OutputFactors,
   residualSlope,
   type Separation,
+  type SetComparisons,
   startChain,
   stemLoad,
   type Verification,
@@ -44,11 +43,12 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
   const { detector } = campaign.descriptor.alcedo;
   const assumptions = resolveAssumptions(campaign.descriptor);
   const { values } = assumptions;
+  const activeVolume =
+    detector.activeVolume && detector.axis ? { ...detector.activeVolume, axis: detector.axis } : undefined;
   const series = chainSeries(typed);
   const model = new Model();
   const stopped = new Map<StageId, Finding>();
   const signals: PlainSignal[] = [];
-  const sizes = new Map<string, FieldSize>();
   const start = startChain(model, {
     channels,
     signalUnit: detector.signalUnit,
@@ -64,6 +64,7 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
   let slope: Scalar | undefined;
   let calibration: Calibration | undefined;
   let outputFactors: OutputFactors | undefined;
+  let comparisons: SetComparisons | undefined;
   const fixed = { campaign, channels, typed, series, assumptions, model, ...(background && { background }) };
   const done = (): Evaluated => ({
     ...fixed,
@@ -73,7 +74,7 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
     ...(slope && { slope }),
     ...(calibration && { calibration }),
     ...(outputFactors && { outputFactors }),
-    sizes,
+    ...(comparisons && { comparisons }),
     signals,
     stopped,
   });
@@ -148,6 +149,10 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
     outputFactors = addOutputFactors(chain, outputs, weights, {
       outputCorrection: values.outputCorrection,
       intermediateLink: values.intermediateLink,
+      fieldWidth_u_mm: values.fieldWidth_u_mm,
+      positioning_u_mm: values.positioning_u_mm,
+      penumbraSigma_mm: values.penumbraSigma_mm,
+      ...(activeVolume && { activeVolume }),
     });
     plain("output-factors", outputFactors.net.conditions);
     const { conditions } = outputFactors.net;
@@ -162,11 +167,17 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
           weights,
         ),
     );
-    for (const { name, rows } of conditionsOf(outputs)) {
-      const row = rows.find((own) => outputs.readings[own]!.exclude === undefined)!;
-      const reading = typed["output-factors"]!.readings.find(({ id }) => id === outputs.readings[row]!.id)!;
-      sizes.set(name, addFieldSize(chain, name, reading, values.fieldWidth_u_mm));
-    }
+    const set = typed["reference-set"];
+    if (set && !stopped.has("output-factors"))
+      comparisons = compareWithSets(
+        chain,
+        set.values,
+        outputFactors.fields.map(({ name, outputFactor, size }) => ({
+          condition: name,
+          outputFactor,
+          equivalentSquare: size.equivalentSquare,
+        })),
+      );
   }
   return done();
 }

@@ -3,11 +3,11 @@ import type {
   Calibration,
   CalibrationReading as DoseReading,
   OutputFactorReading as FieldReading,
-  FieldSize,
   OutputFactors,
   Separation,
   SeparationReading,
   Series,
+  SetComparisons,
   Verification,
   VerifiedRange,
 } from "@alcedo-dosimetry/dosimetry";
@@ -55,7 +55,8 @@ export interface Evaluated {
   readonly slope?: Scalar;
   readonly calibration?: Calibration;
   readonly outputFactors?: OutputFactors;
-  readonly sizes: ReadonlyMap<string, FieldSize>;
+  /** The output factors against the reference set, where there is one. */
+  readonly comparisons?: SetComparisons;
   readonly signals: readonly PlainSignal[];
   /** Why a stage has no result, where it has none. */
   readonly stopped: ReadonlyMap<StageId, Finding>;

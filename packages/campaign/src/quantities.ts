@@ -5,7 +5,9 @@ import { plainQuantity, quantityOf } from "./quantity.ts";
 import type { Quantity, StageId } from "./result.ts";
 
 /** A node that is to be reported. A test such as χ² has no node and stands as it is. */
-type Reported = { readonly id: string; readonly node: Scalar } | { readonly plain: Quantity };
+type Reported =
+  | { readonly id: string; readonly node: Scalar /** Whether E_n is wanted. */; readonly judged?: true }
+  | { readonly plain: Quantity };
 
 /** Every reported quantity of an evaluation with its node, for those that have one. */
 export interface Reporting {
@@ -25,9 +27,16 @@ export function reportQuantities(evaluated: Evaluated): Reporting {
   const { model } = evaluated;
   const nodes = new Map(reported.flatMap((one) => ("node" in one ? [[one.id, one.node] as const] : [])));
   const quantities = reported.map((one) =>
-    "plain" in one ? one.plain : quantityOf(model, one.node, { ...nameOf(model, one.node), id: one.id }),
+    "plain" in one
+      ? one.plain
+      : withEn(quantityOf(model, one.node, { ...nameOf(model, one.node), id: one.id }), one.judged),
   );
   return { quantities, nodes };
+}
+
+/** A difference over its expanded uncertainty (ISO 13528), where there is one. */
+function withEn(quantity: Quantity, judged: true | undefined): Quantity {
+  return judged && quantity.U ? { ...quantity, en: quantity.value / quantity.U } : quantity;
 }
 
 function nameOf({ tape }: Model, { index }: Scalar) {
@@ -132,20 +141,23 @@ function perReading(evaluated: Evaluated): Reported[] {
 }
 
 function outputFactors(evaluated: Evaluated): Reported[] {
-  const { outputFactors: found, sizes } = evaluated;
+  const { outputFactors: found, comparisons } = evaluated;
   if (!found || stoppedAt(evaluated, "output-factors")) return [];
+  const factors = [found.referenceFactors, ...found.fields];
   return [
     ...found.fields.map(({ net, outputFactor }) => ({ id: `output-factor.${net.name}`, node: outputFactor })),
     ...(found.reference.drift
       ? [named(found.reference.drift, "output-factors.drift", "drift", "largest move of the reference over the series")]
       : []),
-    ...[found.referenceFactors, ...found.fields].flatMap(({ name, volumeAveraging, positioning }) => [
+    ...factors.flatMap(({ name, volumeAveraging, positioning }) => [
       { id: `volume-averaging.${name}`, node: volumeAveraging },
       { id: `positioning.${name}`, node: positioning },
     ]),
-    ...[...sizes].map(([condition, { equivalentSquare }]) => ({
-      id: `equivalent-square.${condition}`,
-      node: equivalentSquare,
+    ...factors.map(({ name, size }) => ({ id: `equivalent-square.${name}`, node: size.equivalentSquare })),
+    ...(comparisons?.compared ?? []).map(({ source, condition, difference }) => ({
+      id: `comparison.${source}.${condition}`,
+      node: difference,
+      judged: true as const,
     })),
   ];
 }

@@ -21,6 +21,8 @@ export interface Quantity {
   readonly typeA?: "unknown";
   /** Of a test: the probability of a worse one by chance. */
   readonly p?: number;
+  /** Of a comparison: the difference over its expanded uncertainty (E_n, ISO 13528); agreement is |E_n| ≤ 1. */
+  readonly en?: number;
   /** Every input with a part in it; the shares add up to one. */
   readonly budget: readonly Contribution[];
 }

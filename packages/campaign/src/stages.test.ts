@@ -71,6 +71,19 @@ describe("the standing of the separation", () => {
     expect(reason).toContain("disagree with each other (p = ");
   });
 
+  it("takes the fit conditions to disagree from p < 0.01", () => {
+    const outcomes = [1.0005, 1.001, 1.0012, 1.0014, 1.0016, 1.0018, 1.002, 1.0025].map((factor) => {
+      const change = both(role("fit", "half"), ({ separation }) =>
+        scale(rowsOf(separation, "half"), "signal_blue", factor),
+      );
+      const { quantities, stages } = evaluate(madeUpCampaign(change)).result;
+      const { p } = quantities.find(({ id }) => id === "separation.chi2")!;
+      return { p: p!, disagree: stages.find(({ id }) => id === "separation")!.reason.includes("disagree") };
+    });
+    for (const { p, disagree } of outcomes) expect(disagree).toBe(p < 0.01);
+    expect(outcomes.some(({ p }) => p < 0.01 && p > 0.0001)).toBe(true);
+  });
+
   it("is broken where one failed, and everything that rests on it with it in word, not in number", () => {
     const found = evaluate(
       madeUpCampaign(({ separation }) => scale(rowsOf(separation, "turned"), "signal_blue", 0.99)),

@@ -100,6 +100,18 @@ describe("the background", () => {
     expect(dirty).toEqual(clean);
   });
 
+  it("TYPEA-4: one flicker of the last digit among groups that show none is nothing wild", () => {
+    const shown = (digit: number) => {
+      const dark = (condition: string, signals: number[]) =>
+        signals.map((signal) => [condition, [signal, 0.01], { duration_s: 10, digits: [digit, digit] }] as const);
+      const still = [0.1, 0.1, 0.1, 0.1];
+      const series = [...dark("one", still), ...dark("two", still), ...dark("three", [0.1, 0.1, 0.1, 0.101])];
+      return addBackground(chainOf(), seriesOf("background", series)).wild.length;
+    };
+    expect(shown(0.001)).toBe(0);
+    expect(shown(0.0001)).toBe(1); // ten digits at once are no flicker
+  });
+
   it("TYPEA-4: a group that scatters beyond chance is named", () => {
     const dark = (condition: string, signals: number[]) =>
       signals.map((signal) => [condition, [signal, 0.01], { duration_s: 10 }] as const);

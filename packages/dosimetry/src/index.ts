@@ -23,6 +23,7 @@ export {
 export { cherenkovAngle, cherenkovPhotonsPerCentimetre, cherenkovThreshold } from "./cherenkov.ts";
 export { correctedSignal, type SeparationWeights, stemLoad, subtractedFraction } from "./corrected-signal.ts";
 export { circleEquivalentSquare, rectangleEquivalentSquare, sterlingSquare } from "./equivalent-square.ts";
+export type { DescribedField, FieldAssumptions, FieldFactors } from "./field-factors.ts";
 export { type FieldModel, fieldModel } from "./field-model.ts";
 export { addFieldSize, type FieldDescription, type FieldSize } from "./field-size.ts";
 export { lateralEquilibrium, lateralRangeFromPdd, lateralRangeFromTpr } from "./lateral-equilibrium.ts";
@@ -30,7 +31,6 @@ export { checkMonitor, type MonitorCheck, type MonitorDifference } from "./monit
 export type { Divisor, NetCondition, NetSeries } from "./net-signal.ts";
 export {
   addOutputFactors,
-  type FieldFactors,
   type FieldOutput,
   type OutputFactorInputs,
   type OutputFactorReading,

@@ -1,5 +1,6 @@
 import { budget, propagate, type Scalar } from "@alcedo-dosimetry/metrology";
 import { describe, expect, it } from "vitest";
+import type { ActiveVolume } from "./active-volume.ts";
 import type { Measured } from "./chain.ts";
 import { addOutputFactors, type OutputFactorReading } from "./output-factor.ts";
 import { addSeparation, type SeparationReading } from "./separation.ts";
@@ -9,22 +10,30 @@ import { exactChain, type Row, repeated, seriesOf } from "./testing/made-up-seri
 type FieldRow = Row<OutputFactorReading>;
 type More = Partial<OutputFactorReading>;
 
+/** A field so wide that neither the tip's size nor its place could matter. */
+const OPEN: More = { shape: "rectangle", x_mm: 100, y_mm: 100, fwhm_x_mm: 100, fwhm_y_mm: 100 };
+
 const reference = (signals: readonly number[] = EXACT.little, more: More = {}): FieldRow => [
   "ref",
   signals,
-  { role: "reference", ...more },
+  { ...OPEN, role: "reference", ...more },
 ];
 const field = (condition: string, signals: readonly number[], more: More = {}): FieldRow => [
   condition,
   signals,
-  { role: "field", ...more },
+  { ...OPEN, role: "field", ...more },
 ];
 
 const ONE_EXACTLY: Measured = { value: 1, u: 0 };
 
 function outputs(
   rows: readonly FieldRow[],
-  { outputCorrection = ONE_EXACTLY, intermediateLink = ONE_EXACTLY, chain = exactChain() } = {},
+  {
+    outputCorrection = ONE_EXACTLY,
+    intermediateLink = ONE_EXACTLY,
+    chain = exactChain(),
+    activeVolume = undefined as ActiveVolume | undefined,
+  } = {},
 ) {
   const stem = (name: string, signals: readonly number[]): Row<SeparationReading> => [
     name,
@@ -34,7 +43,14 @@ function outputs(
   const pairs = [0, 1].flatMap(() => [stem("little", EXACT.little), stem("much", EXACT.much)]);
   const separation = addSeparation(chain, seriesOf<SeparationReading>("separation", pairs), 0);
   const series = seriesOf<OutputFactorReading>("output-factors", rows);
-  const found = addOutputFactors(chain, series, separation, { outputCorrection, intermediateLink });
+  const found = addOutputFactors(chain, series, separation, {
+    outputCorrection,
+    intermediateLink,
+    fieldWidth_u_mm: 0.1,
+    positioning_u_mm: 0.1,
+    penumbraSigma_mm: { value: 1.5, u: 0.5 },
+    ...(activeVolume && { activeVolume }),
+  });
   const omega = (name: string) => found.fields.find(({ net }) => net.name === name)!.outputFactor;
   const inputs = (node: Scalar) => budget(propagate(chain.model, node));
   return { ...found, chain, omega, inputs, relative: (node: Scalar) => propagate(chain.model, node).u / node.value };

@@ -1,6 +1,7 @@
 import { ONE, type Scalar } from "@alcedo-dosimetry/metrology";
 import type { Chain, Measured } from "./chain.ts";
 import { correctedSignal, type SeparationWeights } from "./corrected-signal.ts";
+import { type DescribedField, type FieldAssumptions, FieldCorrections, type FieldFactors } from "./field-factors.ts";
 import { checkMonitor, type MonitorCheck } from "./monitor-check.ts";
 import { addNetSignals, type Divisor, type NetCondition, type NetSeries } from "./net-signal.ts";
 import { type ConditionRows, conditionsOf, counting, type Reading, type Series } from "./readings.ts";
@@ -8,19 +9,8 @@ import { addReference, type Reference } from "./reference.ts";
 import { fluctuationDivisor } from "./separation.ts";
 
 /** A reading in a field; the field's description is the same in all rows of its condition. */
-export interface OutputFactorReading extends Reading {
+export interface OutputFactorReading extends Reading, DescribedField {
   readonly role: "reference" | "field";
-  /** A volume-averaging correction to use for that field. */
-  readonly k_volume?: number;
-  readonly k_volume_u?: number;
-}
-
-/** The corrections of one field alone, not over the reference's. */
-export interface FieldFactors {
-  /** The field's condition. */
-  readonly name: string;
-  readonly volumeAveraging: Scalar;
-  readonly positioning: Scalar;
 }
 
 /** One field with its output factor. */
@@ -48,7 +38,7 @@ export interface OutputFactors {
 }
 
 /** What the output factors take from outside the series. */
-export interface OutputFactorInputs {
+export interface OutputFactorInputs extends FieldAssumptions {
   /** k_other, common to all fields. */
   readonly outputCorrection: Measured;
   /** Ω_int, from the intermediate reference field to the machine-specific one. */
@@ -57,14 +47,13 @@ export interface OutputFactorInputs {
 
 /**
  * Ω = S_f/S_ref(t_f) · k_vol(f)/k_vol(ref) · k_pos(f)/k_pos(ref) · k_other · Ω_int (IAEA TRS-483; Alfonso et al.,
- * Med. Phys. 35, 5179 (2008)). Until volume averaging and positioning are computed their factors are one, but for a
- * k_volume that the table states.
+ * Med. Phys. 35, 5179 (2008)).
  */
 export function addOutputFactors(
   chain: Chain,
   series: Series<OutputFactorReading>,
   separation: SeparationWeights,
-  { outputCorrection, intermediateLink }: OutputFactorInputs,
+  { outputCorrection, intermediateLink, ...assumptions }: OutputFactorInputs,
 ): OutputFactors {
   const { model } = chain;
   const conditions = visitsOf(series);
@@ -112,25 +101,8 @@ export function addOutputFactors(
     unit: ONE,
     ...intermediateLink,
   });
-  const factor = (
-    kind: "volume-averaging" | "positioning",
-    symbol: string,
-    name: string,
-    reading: OutputFactorReading,
-  ) => {
-    const key = `${kind}.${name}`;
-    const label = `${kind === "positioning" ? "positioning" : "volume averaging"}, ${name}`;
-    const named = { key, symbol: `${symbol}_${name}`, label, unit: ONE };
-    if (kind === "volume-averaging" && reading.k_volume !== undefined)
-      return model.estimate({ ...named, type: "B", value: reading.k_volume, u: reading.k_volume_u ?? 0 });
-    return model.constant({ ...named, value: 1 });
-  };
-  const factors = (name: string, reading: OutputFactorReading): FieldFactors => ({
-    name,
-    volumeAveraging: factor("volume-averaging", "k_vol", name, reading),
-    positioning: factor("positioning", "k_pos", name, reading),
-  });
-  const referenceFactors = factors(visits[0]!.first.condition, visits[0]!.first);
+  const corrections = new FieldCorrections(chain, assumptions);
+  const referenceFactors = corrections.of(visits[0]!.first.condition, visits[0]!.first);
   return {
     net,
     divisor,
@@ -141,7 +113,7 @@ export function addOutputFactors(
     fields: fields.map(({ condition, corrected: signal, first: reading }, f): FieldOutput => {
       const { name } = condition;
       const at = reference.at[f]!;
-      const own = factors(name, reading);
+      const own = corrections.of(name, reading);
       const outputFactor = signal
         .over(at)
         .times(own.volumeAveraging.over(referenceFactors.volumeAveraging))

@@ -114,6 +114,9 @@ describe("the verdict", () => {
   it("VER-2: is inconclusive where the uncertainty hides either", () => {
     expect(verdictOf(0.006, 5e-3)).toBe("inconclusive"); // beyond, and perhaps by chance
     expect(verdictOf(0.001, 2e-2)).toBe("inconclusive"); // within, and perhaps by chance
+    // on both sides of U = 2c = 1 %: s/√3 with two degrees of freedom and 0.06 % of dose equality make k about 3.9
+    expect(verdictOf(0.001, 0.0038)).toBe("passed"); // 0.9 %
+    expect(verdictOf(0.001, 0.0046)).toBe("inconclusive"); // 1.1 %
   });
 
   it("VER-2: the criterion is the user's", () => {

@@ -159,6 +159,7 @@ function readingsBehind({ model, states }: Evaluation, node: number): TracedRead
   const { program, columns, rows, included } = call.spec as MeanSpec;
   const { perRow } = states[number] as MeanState;
   const weights = model.columns[included]!;
+  if (weights.points) return []; // points of a quadrature, which nobody read
   return rows.map((row, i) => ({
     series: weights.series,
     reading: weights.readings[row]!,

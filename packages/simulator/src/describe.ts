@@ -3,9 +3,12 @@ import type { Laboratory } from "./laboratory.ts";
 import type { Sheet } from "./sheet.ts";
 import type { TypeBErrors } from "./type-b-errors.ts";
 
+/** Side of a detector that is as good as a point. */
+const POINT_MM = 1e-5;
+
 /** `datapackage.json` of the campaign: everything that the physicist states, and that it is simulated. */
 export function describe(
-  { name, beam, fibre, reader, physicist }: Laboratory,
+  { name, beam, fibre, reader, physicist, effects }: Laboratory,
   sheets: readonly Sheet[],
   errors: TypeBErrors,
   seed: number,
@@ -24,7 +27,10 @@ export function describe(
         channels: [...fibre.channels],
         signalUnit: "nC",
         reader: reader.id,
-        activeVolume: { diameter_mm: fibre.diameter_mm, length_mm: fibre.length_mm },
+        // the campaign states what the laboratory does: a point where nothing is averaged, certain where nothing is misplaced
+        activeVolume: effects.volumeAveraging
+          ? { diameter_mm: fibre.diameter_mm, length_mm: fibre.length_mm }
+          : { diameter_mm: POINT_MM, length_mm: POINT_MM },
         axis: fibre.axis,
         temperatureCoefficient_perK: {
           value: fibre.temperatureCoefficient_perK,
@@ -43,7 +49,7 @@ export function describe(
       },
       assumptions: {
         doseEquality_u_percent: stated.doseEquality_u_percent,
-        positioning_u_mm: stated.positioning_u_mm,
+        positioning_u_mm: effects.misplacement ? stated.positioning_u_mm : 0,
         fieldWidth_u_mm: stated.fieldWidth_u_mm,
         penumbraSigma_mm: { value: Number(errors.penumbraSigma_mm.toFixed(3)), u: stated.penumbraSigma_u_mm },
         referenceTemperature_C: physicist.referenceTemperature_C,

@@ -43,7 +43,7 @@ test("without noise, k_volume as the truth has it turns averaging signals into t
   const tables = { ...campaign.tables, "output-factors": { ...table, columns, rows } };
   const { result } = evaluate({ ...campaign, tables });
   const cone = result.quantities.find(({ id }) => id === "output-factor.cone-5")!;
-  // only the place of the detector is left, and noiseless it stands at the centre
+  // only the place of the detector is left, and noiseless it stands at the centre and says so
   expect(cone.value / truth.outputFactors["cone-5"]!).toBeCloseTo(1, 9);
   expect(truth.volumeAveraging["cone-5"]).toBeGreaterThan(1.01);
 });

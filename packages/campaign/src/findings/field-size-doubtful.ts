@@ -1,13 +1,21 @@
+import type { FieldFactors, OutputFactors } from "@alcedo-dosimetry/dosimetry";
 import { list, significant } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
+
+/** The reference field and all others. */
+function fieldsOf(outputFactors: OutputFactors | undefined): readonly FieldFactors[] {
+  return outputFactors ? [outputFactors.referenceFactors, ...outputFactors.fields] : [];
+}
 
 /** Fields whose measured widths are not given. */
 export const fieldWidthNominal: Rule = {
   code: "field-width-nominal",
   level: "warning",
   sees: "a field without measured widths",
-  check({ sizes }) {
-    const nominal = [...sizes].filter(([, { measured }]) => !measured).map(([condition]) => condition);
+  check({ outputFactors }) {
+    const nominal = fieldsOf(outputFactors)
+      .filter(({ size }) => !size.measured)
+      .map(({ name }) => name);
     if (nominal.length === 0) return [];
     return [
       {
@@ -29,8 +37,8 @@ export const fieldTooOblong: Rule = {
   level: "warning",
   sees: "A/B outside 0.7 to 1.4",
   threshold: { value: 1.4, unit: "1", source: "IAEA TRS-483" },
-  check({ sizes }) {
-    return [...sizes].flatMap(([condition, { outOfRange }]) =>
+  check({ outputFactors }) {
+    return fieldsOf(outputFactors).flatMap(({ name: condition, size: { outOfRange } }) =>
       outOfRange
         ? [
             {
@@ -45,5 +53,24 @@ export const fieldTooOblong: Rule = {
           ]
         : [],
     );
+  },
+};
+
+/** Fields narrower than the blur of their edges allows. */
+export const fieldNarrowerThanBlur: Rule = {
+  code: "field-narrower-than-blur",
+  level: "warning",
+  sees: "a measured width of 2.3548·σ or less: no sharp field blurred by σ is so narrow",
+  threshold: { value: 2.3548, unit: "1", source: "FWHM of a Gaussian over its standard deviation" },
+  check({ outputFactors }) {
+    const narrow = fieldsOf(outputFactors).filter(({ model }) => model === "gaussian");
+    return narrow.map(({ name, size: { widths } }) => ({
+      level: "warning" as const,
+      code: "field-narrower-than-blur",
+      message: `output-factors: ${name} is ${significant(Math.min(widths[0].value, widths[1].value), 3)} mm wide, and a field blurred by the stated σ cannot be so narrow; it is taken as a Gaussian of that width.`,
+      effect: "Its corrections for volume averaging and positioning are those of a Gaussian field.",
+      remedy: "See whether the width is right, or state the blur of its edge in sigma_mm.",
+      where: { series: "output-factors", condition: name, column: "sigma_mm" },
+    }));
   },
 };

@@ -1,5 +1,5 @@
 import { contrastLow } from "./contrast-low.ts";
-import { fieldTooOblong, fieldWidthNominal } from "./field-size-doubtful.ts";
+import { fieldNarrowerThanBlur, fieldTooOblong, fieldWidthNominal } from "./field-size-doubtful.ts";
 import { loneCondition } from "./lone-condition.ts";
 import { monitorSeesField } from "./monitor-sees-field.ts";
 import { notNormalised } from "./not-normalised.ts";
@@ -8,12 +8,12 @@ import type { Rule } from "./rule.ts";
 import { scatterUneven } from "./scatter-uneven.ts";
 import { separationInconsistent } from "./separation-inconsistent.ts";
 import { separationUntested } from "./separation-untested.ts";
+import { setDisagrees, setTooShort } from "./set-comparison.ts";
 import {
   assumptionDefault,
   backgroundAbsent,
   calibrationAbsent,
   correctionsNotComputed,
-  referenceSetNotCompared,
 } from "./state-of-the-evaluation.ts";
 import { stemLoadBeyondVerified } from "./stem-load-beyond-verified.ts";
 import { typeAUnknown } from "./type-a-unknown.ts";
@@ -35,9 +35,11 @@ export const RULES: readonly Rule[] = [
   notNormalised,
   fieldWidthNominal,
   fieldTooOblong,
+  fieldNarrowerThanBlur,
+  setDisagrees,
   backgroundAbsent,
   calibrationAbsent,
   correctionsNotComputed,
-  referenceSetNotCompared,
+  setTooShort,
   assumptionDefault,
 ];

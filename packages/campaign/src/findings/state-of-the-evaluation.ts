@@ -59,47 +59,22 @@ export const assumptionDefault: Rule = {
   },
 };
 
-/** Factors that this version does not compute. */
+/** Factors that cannot be computed without the tip's size. */
 export const correctionsNotComputed: Rule = {
   code: "corrections-not-computed",
-  level: "notice",
-  sees: "output factors whose volume averaging and positioning are taken as one",
-  check({ outputFactors, typed }) {
-    if (!outputFactors) return [];
-    const stated = new Set(
-      (typed["output-factors"]?.readings ?? []).filter((r) => r.k_volume !== undefined).map((r) => r.condition),
-    );
-    const open = outputFactors.fields.filter(({ net }) => !stated.has(net.name)).map(({ net }) => net.name);
+  level: "warning",
+  sees: "output factors of a detector whose active volume and axis are not stated",
+  check({ outputFactors }) {
+    const open = outputFactors?.fields.filter(({ model, stated }) => model === "none" && !stated) ?? [];
+    if (open.length === 0) return [];
     return [
       {
-        level: "notice",
+        level: "warning",
         code: "corrections-not-computed",
-        message:
-          open.length > 0
-            ? `output-factors: volume averaging (${list(open)}) and positioning (all fields) are not yet computed; their factors are one, without uncertainty.`
-            : "output-factors: positioning is not yet computed; its factor is one, without uncertainty.",
+        message: `output-factors: the detector's activeVolume and axis are not both stated, so volume averaging (${list(open.map(({ name }) => name))}) and positioning are not computed; their factors are one, without uncertainty.`,
         effect: "For a tip of 1 mm in a field of 5 mm the output factor is low by about 1.4 % (Gaussian profile).",
-        remedy: "Give k_volume and k_volume_u for fields of 10 mm and less.",
-        where: { series: "output-factors", column: "k_volume" },
-      },
-    ];
-  },
-};
-
-/** A reference set that is read and not yet compared. */
-export const referenceSetNotCompared: Rule = {
-  code: "reference-set-not-compared",
-  level: "notice",
-  sees: "a reference set in the campaign",
-  check({ typed }) {
-    const set = typed["reference-set"];
-    if (!set) return [];
-    return [
-      {
-        level: "notice",
-        code: "reference-set-not-compared",
-        message: `${set.file}: ${set.values.length === 1 ? "one reference value was read and is" : `${set.values.length} reference values were read and are`} not yet compared with the results.`,
-        where: { series: "reference-set", file: set.file },
+        remedy: "State activeVolume and axis of the detector in datapackage.json, or k_volume in the table.",
+        where: { file: "datapackage.json", key: "/alcedo/detector/activeVolume" },
       },
     ];
   },

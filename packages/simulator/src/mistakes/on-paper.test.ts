@@ -129,7 +129,7 @@ test("a time is off by whole hours, in its condition throughout", () => {
 });
 
 test("what is said of the detector is wrong by a factor", () => {
-  const { campaign, changed } = pair("volume-mistyped", 5);
+  const { campaign, changed } = pair("volume-mistyped", 5, 5, standardLaboratory());
   expect(changed).toEqual([]);
   expect(campaign.descriptor.alcedo.detector.activeVolume).toEqual({ diameter_mm: 5, length_mm: 5 });
   const percent = pair("coefficient-in-percent").campaign.descriptor.alcedo.detector.temperatureCoefficient_perK;
