@@ -102,6 +102,19 @@ describe("the quantities of a result", () => {
     expect(found["signal.output-factors.100x100"]!.value - first).toBeCloseTo(0.0325, 3);
   });
 
+  it("of the reference field count its visits by their readings", () => {
+    const found = byId(
+      quantitiesOf((tables) => {
+        tables["output-factors"] = tables["output-factors"].slice(0, -2); // three readings, and one at the end
+        scale(tables["output-factors"].slice(-1), "signal_blue", 1.01);
+      }),
+    );
+    const first = byId(quantitiesOf((tables) => (tables["output-factors"] = tables["output-factors"].slice(0, -2))));
+    const move = (id: string) => found[id]!.value - first[id]!.value;
+    // one of four readings: a quarter of the 1 % of 6.5 nC
+    expect(move("signal.output-factors.100x100")).toBeCloseTo(0.065 / 4, 3);
+  });
+
   it("take dose from the calibration where there is one, and set the separation's own coefficient beside it", () => {
     const both = byId(
       quantitiesOf(({ separation, calibration }) => {

@@ -52,14 +52,27 @@ describe("the check of the monitor", () => {
     expect(check([...fine, ...ratios("small", [0.0502, 0.0502001, 0.0501999])])!.seesField).toBe(true);
   });
 
-  it("OF-8: several reference conditions are one reference, each reading counting alike", () => {
-    const rows = [
-      ...ratios("ref-1", [0.05, 0.05, 0.05001]),
-      ...ratios("ref-2", [0.0504]),
-      ...ratios("small", [0.0505]),
+  it("OF-8: without times a field may read as any visit to the reference, and is held against the nearest", () => {
+    const references = [...ratios("ref-1", [0.05, 0.05, 0.05001]), ...ratios("ref-2", [0.0504, 0.0504, 0.05041])];
+    expect(check([...references, ...ratios("small", [0.0502])])!.differences).toEqual([]);
+    const [only] = check([...references, ...ratios("small", [0.0506])])!.differences;
+    expect(only!.difference).toBeCloseTo(0.0506 / ((2 * 0.0504 + 0.05041) / 3) - 1, 9);
+  });
+
+  it("OF-8: an output that drifts or steps is no monitor that sees the field", () => {
+    const at = (time: number, rows: Row[]): Row[] =>
+      rows.map(([name, signals, more]) => [name, signals, { ...more, time }]);
+    const small = (own: number, time: number) => at(time, ratios("small", [own, own * 1.0001, own * 0.9999]));
+    const stepped = (field: Row[]) => [
+      ...at(0, ratios("ref-1", [0.05, 0.050005, 0.049995])),
+      ...field,
+      ...at(100, ratios("ref-2", [0.0505, 0.050505, 0.050495])),
     ];
-    const [only] = check(rows)!.differences;
-    expect(only!.difference).toBeCloseTo(0.0505 / ((3 * 0.05 + 0.00001 + 0.0504) / 4) - 1, 9);
+    // anywhere between the two visits is what the machine may have given at that time
+    for (const ratio of [0.05, 0.05025, 0.0505]) expect(check(stepped(small(ratio, 50)))!.seesField).toBe(false);
+    expect(check(stepped(small(0.0507, 50)))!.seesField).toBe(true);
+    // after the last visit it is that visit alone that counts
+    expect(check(stepped(small(0.0502, 150)))!.seesField).toBe(true);
   });
 
   it("OF-8: without repeats nothing can be told from chance", () => {

@@ -1,10 +1,10 @@
 import { COVERAGE, coverageFactor, pooledCovariance } from "@alcedo-dosimetry/metrology";
-import { type ConditionRows, counting, type Reading, type Series } from "./readings.ts";
+import { type ConditionRows, counting, meanTime, type Reading, type Series } from "./readings.ts";
 
 /** A field in which the monitor, per monitor unit, reads otherwise than in the reference field. */
 export interface MonitorDifference {
   readonly condition: string;
-  /** Mean of monitor/MU in the field over that in the reference, less one. */
+  /** Mean of monitor/MU in the field over that in the nearest visit to the reference, less one. */
   readonly difference: number;
   /** Its expanded uncertainty; NaN where there are no repeats. */
   readonly U: number;
@@ -22,9 +22,14 @@ const LIMIT = 0.003;
 
 /**
  * An output factor is dose per MU: the ratio monitor/MU may normalise fluctuation only. Where its mean under a field
- * differs from that under the reference by more than 0.3 % and more than U, the monitor sees the field (shading,
- * scatter), and the series is to be normalised by MU.
+ * lies outside what the reference shows around that time, by more than 0.3 % and more than U, the monitor sees the field
+ * (shading, scatter), and the series is to be normalised by MU.
  *
+ * Around that time: between the means of the visits to the reference before and after, the nearest one outside; without
+ * times between the least and the largest of all visits. So a machine whose output per MU drifts or steps, which the
+ * monitor is there to follow, is not taken for a monitor that sees the field.
+ *
+ * @param conditions the visits and fields of the series.
  * @returns undefined where readings have no monitor or no monitor units.
  */
 export function checkMonitor(
@@ -44,18 +49,47 @@ export function checkMonitor(
   );
   const relative = covariance ? covariance[0]![0]! : Number.NaN;
   const k = dof === null ? Number.NaN : coverageFactor(COVERAGE, dof);
-  const references = conditions.map((_, i) => i).filter((i) => conditions[i]!.role === "reference");
-  const count = references.reduce((total, i) => total + scatters[i]!.count, 0);
-  const mean = references.reduce((total, i) => total + scatters[i]!.means[0]! * scatters[i]!.count, 0) / count;
-  const differences = conditions
-    .map((condition, i) => ({
-      condition,
-      difference: scatters[i]!.means[0]! / mean - 1,
-      U: k * Math.sqrt(relative / scatters[i]!.count + relative / count),
-    }))
+  const seen = conditions.map(({ name, role, rows }, i) => ({
+    name,
+    role,
+    mean: scatters[i]!.means[0]!,
+    count: scatters[i]!.count,
+    time: meanTime(series, rows),
+  }));
+  const visits = seen.filter(({ role }) => role === "reference").sort((a, b) => (a.time ?? 0) - (b.time ?? 0));
+  const differences = seen
+    .filter(({ role }) => role === "field")
+    .map(({ name, mean, count, time }) => {
+      const nearest = nearestMean(mean, visitsAround(visits, time));
+      return {
+        condition: name,
+        difference: nearest ? mean / nearest.mean - 1 : 0,
+        U: nearest ? k * Math.sqrt(relative / count + relative / nearest.count) : 0,
+      };
+    })
     // without repeats U is NaN and no difference can be told from chance
-    .filter(({ condition: { role }, difference, U }) => role === "field" && Math.abs(difference) > Math.max(LIMIT, U))
-    .map(({ condition: { name }, difference, U }) => ({ condition: name, difference, U }))
+    .filter(({ difference, U }) => Math.abs(difference) > Math.max(LIMIT, U))
     .sort((a, b) => Math.abs(b.difference) - Math.abs(a.difference));
   return { seesField: differences.length > 0, differences };
+}
+
+interface Visit {
+  readonly mean: number;
+  readonly count: number;
+  readonly time: number | undefined;
+}
+
+/** The visits before and after that time, the nearest one outside; all of them where some have no time. */
+function visitsAround(visits: readonly Visit[], time: number | undefined): readonly Visit[] {
+  if (time === undefined || visits.some((visit) => visit.time === undefined)) return visits;
+  const after = visits.findIndex((visit) => visit.time! > time);
+  if (after < 0) return visits.slice(-1);
+  return visits.slice(Math.max(0, after - 1), after + 1);
+}
+
+/** The visit that a ratio is to be compared with; none where it lies between those given. */
+function nearestMean(ratio: number, visits: readonly Visit[]): Visit | undefined {
+  const least = visits.reduce((a, b) => (b.mean < a.mean ? b : a));
+  const most = visits.reduce((a, b) => (b.mean > a.mean ? b : a));
+  return ratio < least.mean ? least : ratio > most.mean ? most : undefined;
 }

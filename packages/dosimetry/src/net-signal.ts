@@ -19,6 +19,8 @@ export interface NetCondition {
   /** Mean time of those readings, in s since 1970. */
   readonly time: number | undefined;
   readonly divisor: Divisor;
+  /** The readings that count: row of the series, and normalised signals by channel. */
+  readonly perReading: readonly { readonly row: number; readonly normalised: readonly number[] }[];
   /** Mean of the normalised signals, by channel, in signal units (per Gy where divided by dose). */
   readonly normalised: readonly Scalar[];
   /** Mean of the signals of a reading as it stands, by channel. */
@@ -111,6 +113,10 @@ export function addNetSignals(
         name,
         condition,
         rows,
+        perReading: counting(series, rows).map((row, k) => ({
+          row,
+          normalised: measured[i]!.readings[k]!.slice(0, n),
+        })),
         count: measured[i]!.readings.length,
         time: meanTime(series, rows),
         divisor: divisors[i]!,

@@ -33,27 +33,37 @@ function by(readings: readonly Reading[], column: "monitor" | "mu"): Normalisati
 }
 
 /**
- * Whether the means of monitor/MU under some field and under the reference differ by more than 0.3 % and more than their
- * expanded uncertainty, from the scatter pooled over the visits.
+ * Whether the mean of monitor/MU under some field lies outside what the reference shows around its time by more than
+ * 0.3 % and more than the expanded uncertainty, from the scatter pooled over the visits.
  */
 export function monitorSeesField(visits: readonly (readonly OutputFactorReading[])[]): boolean {
   if (visits.flat().some(({ monitor, mu }) => monitor === undefined || mu === undefined)) return false;
-  const fields = visits.map((rows) => {
+  const all = visits.map((rows) => {
     const ratios = rows.map(({ monitor, mu }) => monitor! / mu!);
     const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
     const squares = ratios.reduce((sum, ratio) => sum + (ratio / mean - 1) * (ratio / mean - 1), 0);
-    return { isReference: rows[0]!.role === "reference", mean, squares, count: rows.length };
+    const times = rows.map(({ time }) => time ?? Number.NaN);
+    const time = times[0]! + times.reduce((sum, own) => sum + (own - times[0]!), 0) / times.length;
+    return { isReference: rows[0]!.role === "reference", mean, squares, count: rows.length, time };
   });
-  const dof = fields.reduce((sum, field) => sum + field.count - 1, 0);
-  const variance = fields.reduce((sum, field) => sum + field.squares, 0) / dof;
-  const reference = fields.filter((field) => field.isReference);
-  const count = reference.reduce((sum, field) => sum + field.count, 0);
-  if (dof === 0 || count === 0) return false;
-  const mean = reference.reduce((sum, field) => sum + field.count * field.mean, 0) / count;
-  return fields.some((field) => {
+  const dof = all.reduce((sum, { count }) => sum + count - 1, 0);
+  const variance = all.reduce((sum, { squares }) => sum + squares, 0) / dof;
+  const references = all.filter(({ isReference }) => isReference);
+  if (dof === 0 || references.length === 0) return false;
+  const timed = references.every(({ time }) => !Number.isNaN(time));
+  return all.some((field) => {
     if (field.isReference) return false;
-    const difference = Math.abs(field.mean / mean - 1);
-    const U = twoSided95(dof) * Math.sqrt(variance * (1 / field.count + 1 / count));
+    const before = references.filter(({ time }) => time <= field.time);
+    const after = references.filter(({ time }) => time > field.time);
+    const last = before.length > 0 ? [before.reduce((a, b) => (b.time > a.time ? b : a))] : [];
+    const next = after.length > 0 ? [after.reduce((a, b) => (b.time < a.time ? b : a))] : [];
+    const around = timed && !Number.isNaN(field.time) ? [...last, ...next] : references;
+    // as far from every reference around it as from the one on its side
+    const beyond = around.every(({ mean }) => field.mean > mean) || around.every(({ mean }) => field.mean < mean);
+    if (!beyond) return false;
+    const nearest = around.reduce((a, b) => (Math.abs(b.mean - field.mean) < Math.abs(a.mean - field.mean) ? b : a));
+    const difference = Math.abs(field.mean / nearest.mean - 1);
+    const U = twoSided95(dof) * Math.sqrt(variance * (1 / field.count + 1 / nearest.count));
     return difference > MONITOR_SEES_FIELD && difference > U;
   });
 }

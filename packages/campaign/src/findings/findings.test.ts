@@ -182,6 +182,68 @@ const FIXTURES: Readonly<Record<string, Fixture>> = {
     },
     silent: unchanged,
   },
+  "single-reading": {
+    fires: (tables) => {
+      const [kept] = rowsOf(tables["output-factors"], "10x10");
+      tables["output-factors"] = tables["output-factors"].filter((row) => row["condition"] !== "10x10" || row === kept);
+    },
+    silent: (tables) => {
+      tables["output-factors"] = once(tables["output-factors"]); // nobody repeated: another finding says so
+    },
+  },
+  "reading-alone": {
+    fires: ({ "output-factors": fields }) => brighten(rowsOf(fields, "10x10").slice(0, 1), 1.03),
+    silent: ({ "output-factors": fields }) => brighten(rowsOf(fields, "10x10").slice(0, 1), 1.0001),
+  },
+  "rows-repeated": {
+    fires: ({ calibration }) => {
+      calibration.push({ ...calibration[0], reading: "copy" });
+    },
+    silent: ({ calibration }) => {
+      calibration.push({ ...calibration[0], reading: "copy", time: "2026-03-12T23:00:00+01:00" });
+    },
+  },
+  "background-moved": {
+    fires: ({ background }) => scale(rowsOf(background, "after"), "signal_blue", 1.5),
+    silent: ({ background }) => scale(rowsOf(background, "after"), "signal_blue", 1.02),
+  },
+  "coefficients-disagree": {
+    fires: ({ separation, calibration }) => {
+      put(separation, "dose_Gy", 1);
+      put(calibration, "dose_Gy", 1.05);
+    },
+    silent: ({ separation }) => put(separation, "dose_Gy", 1),
+  },
+  "fibre-out-of-order": {
+    fires: ({ separation }) => {
+      put(rowsOf(separation, "half"), "fibre_mm", 600);
+      put(rowsOf(separation, "turned"), "fibre_mm", 200);
+    },
+    silent: ({ separation }) => without(separation, "fibre_mm"),
+  },
+  "dose-uncertainty-small": {
+    fires: ({ calibration }) => put(calibration, "dose_u_percent", 0.007),
+    silent: ({ calibration }) => put(calibration, "dose_u_percent", 0.3),
+  },
+  "temperature-unlikely": {
+    fires: ({ calibration }) => put(calibration.slice(0, 1), "temperature_C", 45),
+    silent: ({ calibration }) => put(calibration.slice(0, 1), "temperature_C", 27),
+  },
+  "field-width-unlikely": {
+    fires: ({ "output-factors": fields }) => put(rowsOf(fields, "10x10"), "fwhm_x_mm", 12),
+    silent: ({ "output-factors": fields }) => put(rowsOf(fields, "10x10"), "fwhm_x_mm", 10.6),
+  },
+  "output-factor-out-of-line": {
+    fires: ({ "output-factors": fields }) => {
+      put(rowsOf(fields, "10x10"), "condition", "aside");
+      put(rowsOf(fields, "30x30"), "condition", "10x10");
+      put(rowsOf(fields, "aside"), "condition", "30x30");
+      for (const name of ["10x10", "30x30"])
+        for (const row of rowsOf(fields, name))
+          for (const column of ["x_mm", "y_mm", "fwhm_x_mm", "fwhm_y_mm"]) row[column] = name === "10x10" ? 10 : 30;
+    },
+    silent: unchanged,
+  },
   "assumption-default": {
     fires: (_, descriptor) => {
       delete (descriptor.alcedo.assumptions as { positioning_u_mm?: number }).positioning_u_mm;

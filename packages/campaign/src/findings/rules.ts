@@ -1,14 +1,19 @@
+import { backgroundMoved } from "./background-moved.ts";
 import { contrastLow } from "./contrast-low.ts";
 import { fieldNarrowerThanBlur, fieldTooOblong, fieldWidthNominal } from "./field-size-doubtful.ts";
 import { loneCondition } from "./lone-condition.ts";
 import { monitorSeesField } from "./monitor-sees-field.ts";
 import { notNormalised } from "./not-normalised.ts";
+import { coefficientsDisagree, fibreOutOfOrder, outputFactorOutOfLine } from "./out-of-line.ts";
+import { readingAlone } from "./reading-alone.ts";
 import { referenceDrift } from "./reference-drift.ts";
+import { rowsRepeated } from "./rows-repeated.ts";
 import type { Rule } from "./rule.ts";
 import { scatterUneven } from "./scatter-uneven.ts";
 import { separationInconsistent } from "./separation-inconsistent.ts";
 import { separationUntested } from "./separation-untested.ts";
 import { setDisagrees, setTooShort } from "./set-comparison.ts";
+import { singleReading } from "./single-reading.ts";
 import {
   assumptionDefault,
   backgroundAbsent,
@@ -17,6 +22,7 @@ import {
 } from "./state-of-the-evaluation.ts";
 import { stemLoadBeyondVerified } from "./stem-load-beyond-verified.ts";
 import { typeAUnknown } from "./type-a-unknown.ts";
+import { doseUncertaintySmall, fieldWidthUnlikely, temperatureUnlikely } from "./unlikely-entry.ts";
 import { verificationFailed, verificationInconclusive } from "./verification-outcome.ts";
 
 /** The rules that look at a finished evaluation, in the order in which their findings are listed. */
@@ -28,14 +34,24 @@ export const RULES: readonly Rule[] = [
   contrastLow,
   loneCondition,
   typeAUnknown,
+  singleReading,
+  readingAlone,
   scatterUneven,
+  rowsRepeated,
+  backgroundMoved,
+  coefficientsDisagree,
+  fibreOutOfOrder,
+  doseUncertaintySmall,
+  temperatureUnlikely,
   stemLoadBeyondVerified,
   monitorSeesField,
   referenceDrift,
   notNormalised,
   fieldWidthNominal,
+  fieldWidthUnlikely,
   fieldTooOblong,
   fieldNarrowerThanBlur,
+  outputFactorOutOfLine,
   setDisagrees,
   backgroundAbsent,
   calibrationAbsent,

@@ -1,3 +1,4 @@
+import { FAMILY_LEVEL } from "./false-alarms.ts";
 import { significant } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
 
@@ -6,7 +7,7 @@ export const scatterUneven: Rule = {
   code: "scatter-uneven",
   level: "warning",
   sees: "a variance ratio too large for chance (F test, Šidák over conditions and channels)",
-  threshold: { value: 0.01, unit: "1", source: "family p; see docs/physics.md 1" },
+  threshold: { value: FAMILY_LEVEL / 4, unit: "1", source: "a share of 1 % per campaign, over four series" },
   check({ background, separation, calibration, outputFactors }) {
     const stages = [
       ["background", background?.wild],
@@ -16,7 +17,8 @@ export const scatterUneven: Rule = {
     ] as const;
     return stages.flatMap(([series, wild = []]) =>
       wild.map(({ condition, p }) => ({
-        level: "warning" as const,
+        // set apart at p < 0.01 for its uncertainty; worth a warning only where chance hardly does it
+        level: p < FAMILY_LEVEL / 4 ? ("warning" as const) : ("notice" as const),
         code: "scatter-uneven",
         message: `${series}: the repeats of ${condition} scatter more than those of the other conditions (p = ${significant(p, 2)}).`,
         effect: "It keeps its own, larger type A uncertainty; the others are pooled without it.",

@@ -1,3 +1,4 @@
+import { FAMILY_LEVEL } from "./false-alarms.ts";
 import { percent, significant } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
 
@@ -18,7 +19,7 @@ export const separationInconsistent: Rule = {
     const off = corrected.value / (expected!.value * level.value) - 1;
     return [
       {
-        level: "warning",
+        level: p < FAMILY_LEVEL ? "warning" : "notice",
         code: "separation-inconsistent",
         message: `separation: the fit conditions disagree with each other, χ² = ${significant(chi2, 3)} at ${dof} ${dof === 1 ? "degree" : "degrees"} of freedom (p = ${significant(p, 2)}); ${name} stands farthest out, by ${percent(off)} of its dose.`,
         effect: "The stem ratio leans on readings that cannot all be right; its stated uncertainty is too small.",

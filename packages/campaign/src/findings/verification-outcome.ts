@@ -45,11 +45,13 @@ export const verificationInconclusive: Rule = {
   level: "warning",
   sees: "a residual that is neither within the criterion with U ≤ twice the criterion, nor significantly beyond it",
   check(evaluated) {
+    // where another verification has proven the separation, this one merely adds nothing
+    const level = evaluated.range?.reachesMiddle ? ("notice" as const) : ("warning" as const);
     const open = evaluated.verifications.filter(({ verdict }) => verdict === "inconclusive");
     return open.map(({ condition, residual }): Finding => {
       const { value, U, typeAUnknown } = propagate(evaluated.model, residual);
       return {
-        level: "warning",
+        level,
         code: "verification-inconclusive",
         message: typeAUnknown
           ? `separation: ${condition.name} is ${percent(value)} off its group, and without repeats nobody can tell how much of that is chance.`

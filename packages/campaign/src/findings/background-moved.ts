@@ -1,0 +1,42 @@
+import type { Series } from "@alcedo-dosimetry/dosimetry";
+import { propagate } from "@alcedo-dosimetry/metrology";
+import { percent, significant } from "./in-words.ts";
+import type { Rule } from "./rule.ts";
+
+/** Part of the smallest reading that a move of the background may amount to (common practice). */
+const LIMIT = 0.001;
+
+/** Groups of background readings that disagree by more than their scatter and by enough to matter. */
+export const backgroundMoved: Rule = {
+  code: "background-moved",
+  level: "warning",
+  sees: "two groups of the background differ by more than 3 standard uncertainties, and by more than 0.1 % of the smallest reading over its duration",
+  threshold: { value: LIMIT, unit: "1", source: "common practice" },
+  check({ background, signals, series, channels, model }) {
+    if (!background || background.groups.length < 2 || signals.length === 0) return [];
+    const all: readonly (Series | undefined)[] = Object.values(series);
+    const seconds = Math.max(...all.flatMap((own) => own?.readings.map(({ duration_s }) => duration_s ?? 0) ?? []));
+    return channels.flatMap((channel, c) => {
+      const rates = background.groups.map(({ rates: own }) => own[c]!);
+      const high = rates.reduce((a, b) => (b.value > a.value ? b : a));
+      const low = rates.reduce((a, b) => (b.value < a.value ? b : a));
+      const { value, u } = propagate(model, high.minus(low));
+      const smallest = signals.reduce((a, b) => (b.signals[c]!.value < a.signals[c]!.value ? b : a));
+      const part = (value * seconds) / smallest.signals[c]!.value;
+      if (!(value > 3 * u && part > LIMIT)) return [];
+      const [from, to] = [high, low].map((rate) => background.groups.find(({ rates: own }) => own[c] === rate)!.name);
+      return [
+        {
+          level: "warning" as const,
+          code: "background-moved",
+          message: `background: ${channel} differs between ${from} and ${to} by ${significant(value, 2)} ${high.unit.symbol}, ${significant(value / u, 2)} times its standard uncertainty.`,
+          effect: `Over a reading it amounts to ${percent(part)} of the smallest net signal (${smallest.condition}).`,
+          remedy:
+            "See whether a light was on, the range or the integration time was changed, or the reader had not warmed up; then take the background again.",
+          where: { series: "background", condition: from!, column: `signal_${channel}` },
+          facts: { difference: value, u, part },
+        },
+      ];
+    });
+  },
+};
