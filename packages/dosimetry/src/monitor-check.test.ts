@@ -28,7 +28,7 @@ describe("the check of the monitor", () => {
     });
   });
 
-  it("OF-8: sees a field whose ratio differs by more than 0.3 % and more than U", () => {
+  it("OF-8: sees a field whose ratio differs by more than 0.3 % and more than chance", () => {
     const found = check([
       ...ratios("ref", [0.04999, 0.05, 0.05001]),
       ...ratios("small", [0.0502, 0.05021, 0.05019]),
@@ -38,8 +38,8 @@ describe("the check of the monitor", () => {
     expect(found.differences.map(({ condition }) => condition)).toEqual(["tiny", "small"]); // the larger one first
     expect(found.differences[0]!.difference).toBeCloseTo(-0.006, 6);
     expect(found.differences[1]!.difference).toBeCloseTo(0.004, 6);
-    // by hand: relative variance of a reading 4e-8 in about all three, ν 6, t(6; 0.975) = 2.446912 (scipy, C)
-    expect(found.differences[1]!.U).toBeCloseTo(2.446912 * Math.sqrt(4e-8 * (2 / 3)), 5);
+    // by hand: relative variance of a reading 4e-8 in about all three, ν 6, t at 0.2 % over two fields = 5.958247 (scipy 1.17.1, C)
+    expect(found.differences[1]!.U).toBeCloseTo(5.958247 * Math.sqrt(4e-8 * (2 / 3)), 5);
   });
 
   it("OF-8: a difference that matters but may be chance is none", () => {

@@ -1,4 +1,4 @@
-import { COVERAGE, coverageFactor, pooledCovariance } from "@alcedo-dosimetry/metrology";
+import { coverageFactor, pooledCovariance, sidakPerTest } from "@alcedo-dosimetry/metrology";
 import { type ConditionRows, counting, meanTime, type Reading, type Series } from "./readings.ts";
 
 /** A field in which the monitor, per monitor unit, reads otherwise than in the reference field. */
@@ -6,7 +6,7 @@ export interface MonitorDifference {
   readonly condition: string;
   /** Mean of monitor/MU in the field over that in the nearest visit to the reference, less one. */
   readonly difference: number;
-  /** Its expanded uncertainty; NaN where there are no repeats. */
+  /** What it has to exceed: its uncertainty expanded to 99.8 % over all fields (Šidák); NaN without repeats. */
   readonly U: number;
 }
 
@@ -20,9 +20,12 @@ export interface MonitorCheck {
 /** A difference that matters (common practice; proposed default). */
 const LIMIT = 0.003;
 
+/** Probability that chance alone lets some field of a series seem to be seen: a share of 1 % per campaign. */
+const LEVEL = 0.002;
+
 /**
  * An output factor is dose per MU: the ratio monitor/MU may normalise fluctuation only. Where its mean under a field
- * lies outside what the reference shows around that time, by more than 0.3 % and more than U, the monitor sees the field
+ * lies outside what the reference shows around that time, by more than 0.3 % and more than chance, the monitor sees the field
  * (shading, scatter), and the series is to be normalised by MU.
  *
  * Around that time: between the means of the visits to the reference before and after, the nearest one outside; without
@@ -48,7 +51,6 @@ export function checkMonitor(
     "relative",
   );
   const relative = covariance ? covariance[0]![0]! : Number.NaN;
-  const k = dof === null ? Number.NaN : coverageFactor(COVERAGE, dof);
   const seen = conditions.map(({ name, role, rows }, i) => ({
     name,
     role,
@@ -56,9 +58,11 @@ export function checkMonitor(
     count: scatters[i]!.count,
     time: meanTime(series, rows),
   }));
+  const fields = seen.filter(({ role }) => role === "field");
+  const level = fields.length > 0 ? sidakPerTest(LEVEL, fields.length) : LEVEL;
+  const k = dof === null ? Number.NaN : coverageFactor(1 - level, dof);
   const visits = seen.filter(({ role }) => role === "reference").sort((a, b) => (a.time ?? 0) - (b.time ?? 0));
-  const differences = seen
-    .filter(({ role }) => role === "field")
+  const differences = fields
     .map(({ name, mean, count, time }) => {
       const nearest = nearestMean(mean, visitsAround(visits, time));
       return {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Spread, unevenConditions } from "./homogeneity.ts";
-import { fUpperTail, twoSided95 } from "./special.ts";
+import { fUpperTail, twoSided } from "./special.ts";
 
 const spread = (variance: number, dof = 4, least = 0): Spread => ({ variances: [variance], dof, least: [least] });
 
@@ -14,8 +14,8 @@ describe("distributions", () => {
   });
 
   it("t has the quantiles that scipy gives (C)", () => {
-    expect(twoSided95(4)).toBeCloseTo(2.7764451051977934, 10);
-    expect(twoSided95(23)).toBeCloseTo(2.0686576104190486, 10);
+    expect(twoSided(0.05, 4)).toBeCloseTo(2.7764451051977934, 10);
+    expect(twoSided(0.05, 23)).toBeCloseTo(2.0686576104190486, 10);
   });
 });
 

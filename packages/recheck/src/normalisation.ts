@@ -1,5 +1,5 @@
 import type { OutputFactorReading, Reading } from "@alcedo-dosimetry/campaign";
-import { twoSided95 } from "./special.ts";
+import { twoSided } from "./special.ts";
 
 /** The factor that makes a reading comparable with the others of its series. */
 export type Normalisation = (reading: Reading) => number;
@@ -34,7 +34,7 @@ function by(readings: readonly Reading[], column: "monitor" | "mu"): Normalisati
 
 /**
  * Whether the mean of monitor/MU under some field lies outside what the reference shows around its time by more than
- * 0.3 % and more than the expanded uncertainty, from the scatter pooled over the visits.
+ * 0.3 % and more than chance allows (0.2 % over all fields), from the scatter pooled over the visits.
  */
 export function monitorSeesField(visits: readonly (readonly OutputFactorReading[])[]): boolean {
   if (visits.flat().some(({ monitor, mu }) => monitor === undefined || mu === undefined)) return false;
@@ -50,6 +50,8 @@ export function monitorSeesField(visits: readonly (readonly OutputFactorReading[
   const variance = all.reduce((sum, { squares }) => sum + squares, 0) / dof;
   const references = all.filter(({ isReference }) => isReference);
   if (dof === 0 || references.length === 0) return false;
+  // one field in five hundred series may seem to be seen by chance
+  const level = 0.002 / Math.max(1, all.length - references.length);
   const timed = references.every(({ time }) => !Number.isNaN(time));
   return all.some((field) => {
     if (field.isReference) return false;
@@ -63,7 +65,7 @@ export function monitorSeesField(visits: readonly (readonly OutputFactorReading[
     if (!beyond) return false;
     const nearest = around.reduce((a, b) => (Math.abs(b.mean - field.mean) < Math.abs(a.mean - field.mean) ? b : a));
     const difference = Math.abs(field.mean / nearest.mean - 1);
-    const U = twoSided95(dof) * Math.sqrt(variance * (1 / field.count + 1 / nearest.count));
+    const U = twoSided(level, dof) * Math.sqrt(variance * (1 / field.count + 1 / nearest.count));
     return difference > MONITOR_SEES_FIELD && difference > U;
   });
 }

@@ -9,9 +9,9 @@ export const exp: (x: number) => number = expOf;
 /** The error function. */
 export const erf: (x: number) => number = erfOf;
 
-/** The factor t with P(|T| ≤ t) = 95 % at `dof` degrees of freedom. */
-export function twoSided95(dof: number): number {
-  return tQuantileOf(0.975, dof);
+/** The factor t that |T| exceeds with a probability of `level` at `dof` degrees of freedom. */
+export function twoSided(level: number, dof: number): number {
+  return tQuantileOf(1 - level / 2, dof);
 }
 
 /** The probability of an F above `f` at `above` and `below` degrees of freedom. */

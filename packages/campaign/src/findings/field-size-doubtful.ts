@@ -59,13 +59,13 @@ export const fieldTooOblong: Rule = {
 /** Fields narrower than the blur of their edges allows. */
 export const fieldNarrowerThanBlur: Rule = {
   code: "field-narrower-than-blur",
-  level: "warning",
+  level: "notice",
   sees: "a measured width of 2.3548·σ or less: no sharp field blurred by σ is so narrow",
   threshold: { value: 2.3548, unit: "1", source: "FWHM of a Gaussian over its standard deviation" },
   check({ outputFactors }) {
     const narrow = fieldsOf(outputFactors).filter(({ model }) => model === "gaussian");
     return narrow.map(({ name, size: { widths } }) => ({
-      level: "warning" as const,
+      level: "notice" as const,
       code: "field-narrower-than-blur",
       message: `output-factors: ${name} is ${significant(Math.min(widths[0].value, widths[1].value), 3)} mm wide, and a field blurred by the stated σ cannot be so narrow; it is taken as a Gaussian of that width.`,
       effect: "Its corrections for volume averaging and positioning are those of a Gaussian field.",

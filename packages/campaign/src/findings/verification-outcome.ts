@@ -42,16 +42,14 @@ export const verificationFailed: Rule = {
 /** A condition kept aside that proves nothing either way. */
 export const verificationInconclusive: Rule = {
   code: "verification-inconclusive",
-  level: "warning",
+  level: "notice",
   sees: "a residual that is neither within the criterion with U ≤ twice the criterion, nor significantly beyond it",
   check(evaluated) {
-    // where another verification has proven the separation, this one merely adds nothing
-    const level = evaluated.range?.reachesMiddle ? ("notice" as const) : ("warning" as const);
     const open = evaluated.verifications.filter(({ verdict }) => verdict === "inconclusive");
     return open.map(({ condition, residual }): Finding => {
       const { value, U, typeAUnknown } = propagate(evaluated.model, residual);
       return {
-        level,
+        level: "notice", // the standing of the stage says the rest
         code: "verification-inconclusive",
         message: typeAUnknown
           ? `separation: ${condition.name} is ${percent(value)} off its group, and without repeats nobody can tell how much of that is chance.`
