@@ -244,6 +244,32 @@ const FIXTURES: Readonly<Record<string, Fixture>> = {
     },
     silent: unchanged,
   },
+  "monitor-units-do-not-fit": {
+    fires: ({ "output-factors": fields }) => put(rowsOf(fields, "10x10").slice(0, 1), "mu", 200),
+    silent: ({ "output-factors": fields }) => {
+      put(rowsOf(fields, "10x10"), "mu", 200);
+      scale(rowsOf(fields, "10x10"), "monitor", 2);
+    },
+  },
+  "dose-does-not-fit": {
+    fires: ({ calibration }) => put(calibration, "dose_Gy", 100),
+    silent: ({ calibration }) => put(calibration, "dose_Gy", 0.8),
+  },
+  "duration-does-not-fit": {
+    fires: ({ background }) => put(background, "duration_s", 40),
+    silent: ({ background }) => put(background, "duration_s", 22),
+  },
+  "time-does-not-fit": {
+    fires: ({ "output-factors": fields }) =>
+      put(rowsOf(fields, "10x10").slice(0, 1), "time", "2026-03-12T19:00:00+01:00"),
+    silent: ({ "output-factors": fields }) => {
+      fields.reverse(); // sorted by something else
+    },
+  },
+  "temperature-does-not-fit": {
+    fires: ({ calibration }) => put(calibration.slice(0, 1), "temperature_C", 27),
+    silent: ({ calibration }) => put(calibration.slice(0, 1), "temperature_C", 23),
+  },
   "assumption-default": {
     fires: (_, descriptor) => {
       delete (descriptor.alcedo.assumptions as { positioning_u_mm?: number }).positioning_u_mm;

@@ -1,5 +1,12 @@
 import { backgroundMoved } from "./background-moved.ts";
 import { contrastLow } from "./contrast-low.ts";
+import {
+  doseDoesNotFit,
+  durationDoesNotFit,
+  monitorUnitsDoNotFit,
+  temperatureDoesNotFit,
+  timeDoesNotFit,
+} from "./does-not-fit.ts";
 import { fieldNarrowerThanBlur, fieldTooOblong, fieldWidthNominal } from "./field-size-doubtful.ts";
 import { loneCondition } from "./lone-condition.ts";
 import { monitorSeesField } from "./monitor-sees-field.ts";
@@ -43,6 +50,11 @@ export const RULES: readonly Rule[] = [
   fibreOutOfOrder,
   doseUncertaintySmall,
   temperatureUnlikely,
+  temperatureDoesNotFit,
+  doseDoesNotFit,
+  durationDoesNotFit,
+  timeDoesNotFit,
+  monitorUnitsDoNotFit,
   stemLoadBeyondVerified,
   monitorSeesField,
   referenceDrift,
