@@ -2,6 +2,9 @@
  * What is computed in Node and in a browser and must come out alike to the last bit. Each case returns numbers; the whole
  * is handed back as text in which every bit shows.
  */
+import { evaluate, exitStatus, traceQuantity } from "@alcedo-dosimetry/campaign";
+import { memoryFolder, readFolder } from "@alcedo-dosimetry/exchange";
+import { store } from "@alcedo-dosimetry/metrology";
 import * as distributions from "../packages/metrology/src/distributions.ts";
 import * as special from "../packages/metrology/src/special.ts";
 
@@ -37,4 +40,20 @@ export function computeAll(): string {
   return Object.entries(cases)
     .map(([name, compute]) => `${name} ${compute().map(bits).join(" ")}`)
     .join("\n");
+}
+
+/**
+ * A whole evaluation from the bytes of a folder: the result as `alcedo evaluate --json` prints it, the stored model, and
+ * the trace of every quantity.
+ *
+ * @param files the folder's texts, by path.
+ */
+export function evaluateFolder(files: Readonly<Record<string, string>>): string {
+  const bytes = new Map(Object.entries(files).map(([path, text]) => [path, new TextEncoder().encode(text)]));
+  const { campaign, findings } = readFolder(memoryFolder("folder", bytes));
+  if (!campaign) throw new Error(JSON.stringify(findings));
+  const evaluation = evaluate(campaign, findings);
+  const { result, model } = evaluation;
+  const traces = result.quantities.map(({ id }) => traceQuantity(evaluation, id) ?? null);
+  return [exitStatus(evaluation), result, model && store(model), traces].map((part) => JSON.stringify(part)).join("\n");
 }

@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { runInThisContext } from "node:vm";
 import { build } from "esbuild";
@@ -37,6 +38,26 @@ test("Node and Chromium compute the same numbers to the last bit", async ({ skip
   });
   expect(inNode.length).toBeGreaterThan(1_000);
   expect(inBrowser.split("\n")).toEqual(inNode.split("\n"));
+});
+
+test("Node and Chromium evaluate the demonstration campaign to the same bytes: result, model and traces", async ({
+  skip,
+}) => {
+  if ("missing" in browser) return skip(browser.missing);
+  const folder = new URL("../examples/demonstration/", import.meta.url);
+  const files = Object.fromEntries(
+    readdirSync(folder).map((file) => [file, readFileSync(new URL(file, folder), "utf8")]),
+  );
+  const code = await bundle();
+  const call = `workload.evaluateFolder(${JSON.stringify(files)})`;
+  const inNode = runInThisContext(`${code}; ${call}`) as string;
+  const inBrowser = await withPage(browser.path, async (page) => {
+    await page.addScriptTag({ content: code });
+    return page.evaluate<string>(call);
+  });
+  expect(inNode.length).toBeGreaterThan(100_000);
+  expect(inNode).toContain("output-factor.cone-5");
+  expect(inBrowser === inNode).toBe(true);
 });
 
 test("the comparison sees the last bit: Math.pow is not the same in both", async ({ skip }) => {
