@@ -4,6 +4,9 @@ import { MILLIMETRE } from "./length-unit.ts";
 /** FWHM of a Gaussian over its standard deviation, 2√(2 ln 2). */
 export const GAUSSIAN_FWHM = 2.3548200450309493;
 
+/** In a field of so many blurs the edges do not know of each other: a is FWHM/2 to the last bit. */
+const WIDE = 17;
+
 /** How far out a half width is looked for, in units of the blur beyond half the FWHM: the two agree long before. */
 const BEYOND = 1e-12;
 
@@ -43,6 +46,7 @@ export function fieldModel(
   if (own.some(({ value }) => value <= GAUSSIAN_FWHM * sigma.value))
     return { shape, halfWidths: undefined, sigmas: [own[0].over(GAUSSIAN_FWHM), own[1].over(GAUSSIAN_FWHM)] };
   const half = (width: Scalar) => {
+    if (width.value > WIDE * sigma.value) return width.over(2);
     const equation = shape === "circle" ? CIRCLE_EDGE : RECTANGLE_EDGE;
     const high = width.value * (0.5 + BEYOND) + sigma.value;
     return rootOf(model, { program: equation, low: high * 1e-9, high }, [width, sigma]);

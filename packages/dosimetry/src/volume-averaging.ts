@@ -152,8 +152,25 @@ function profileOf({ shape, halfWidths, sigmas, height }: FieldModel): { program
   return { program: RECTANGLE, inputs: [...halfWidths, ...sigmas] };
 }
 
+/** Blurs from its edge at which a field is flat to the last bit. */
+const FLAT = 8.5;
+
+/** Whether the field is flat wherever the tip may stand. */
+function isFlat(
+  { halfWidths, sigmas }: FieldModel,
+  { diameter_mm, length_mm }: ActiveVolume,
+  place: Placement,
+): boolean {
+  if (!halfWidths) return false;
+  const reach = (diameter_mm + length_mm) / 2 + 3 * place.u;
+  return ([0, 1] as const).every(
+    (axis) => halfWidths[axis].value - reach - Math.abs(place.offset[axis]) > FLAT * sigmas[axis].value,
+  );
+}
+
 /** sd(L)/E[L] by Gauss–Hermite over both axes, on plain numbers: it is a standard uncertainty and needs no derivative. */
 function placementSpread(field: FieldModel, volume: ActiveVolume, { offset, u }: Placement): number {
+  if (isFlat(field, volume, { offset, u })) return 0;
   const { program, inputs } = profileOf(field);
   const points: VolumePoints = volumePoints(volume, COARSE, true);
   const scalars = inputs.map(({ value }) => value);

@@ -1,7 +1,7 @@
 import { exp } from "./special.ts";
 
 /** From here on the asymptotic series is exact to the last place; below, the power series is. */
-const CHANGE = 30;
+export const CHANGE = 30;
 
 /**
  * e^(−x)·I_n(x), the modified Bessel function of the first kind of order 0 or 1, scaled; x ≥ 0.
@@ -10,10 +10,11 @@ const CHANGE = 30;
  */
 export function besselIScaled(order: 0 | 1, x: number): number {
   if (!(x >= 0)) throw new RangeError(`the scaled Bessel function is taken at x ≥ 0, not at ${x}`);
-  return x < CHANGE ? powerSeries(order, x) : asymptoticSeries(order, x);
+  return x < CHANGE ? powerSeries(order, x) * exp(-x) : asymptoticSeries(order, x);
 }
 
-function powerSeries(order: 0 | 1, x: number): number {
+/** I_n(x) itself, by its power series: for small x, where it does not overflow. */
+export function powerSeries(order: 0 | 1, x: number): number {
   const quarter = (x * x) / 4;
   let term = order === 0 ? 1 : x / 2;
   let total = term;
@@ -21,7 +22,7 @@ function powerSeries(order: 0 | 1, x: number): number {
     term *= quarter / (k * (k + order));
     total += term;
   }
-  return total * exp(-x);
+  return total;
 }
 
 /** 1/√(2πx) · Σ (−1)^k (μ − 1)(μ − 9)…(μ − (2k − 1)²) / (k!·(8x)^k), μ = 4n². */

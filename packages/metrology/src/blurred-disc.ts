@@ -1,11 +1,11 @@
-import { besselIScaled } from "./bessel.ts";
+import { besselIScaled, CHANGE, powerSeries } from "./bessel.ts";
 import { gaussLegendre } from "./gauss-legendre.ts";
 import { exp } from "./special.ts";
 
 /** Where a Gaussian of unit width has nothing left to give: e^(−40). */
 const REACH = 9;
 const PANEL = 3;
-const RULE = 16;
+const RULE = 12;
 
 /**
  * A disc of radius β blurred by a Gaussian of unit standard deviation, at the distance α from its centre:
@@ -28,10 +28,18 @@ export function blurredDisc(alpha: number, beta: number): number {
     const middle = low + (2 * p + 1) * half;
     for (let i = 0; i < RULE; i++) {
       const t = middle + half * nodes[i]!;
-      total += weights[i]! * half * t * exp((-(t - alpha) * (t - alpha)) / 2) * besselIScaled(0, alpha * t);
+      total += weights[i]! * half * t * kernel(alpha, t);
     }
   }
   return total;
+}
+
+/** e^(−(t² + α²)/2)·I₀(αt): one exponential where I₀ does not overflow, else the scaled function. */
+function kernel(alpha: number, t: number): number {
+  const x = alpha * t;
+  return x < CHANGE
+    ? exp(-(t * t + alpha * alpha) / 2) * powerSeries(0, x)
+    : exp((-(t - alpha) * (t - alpha)) / 2) * besselIScaled(0, x);
 }
 
 /** ∂/∂α of {@link blurredDisc}: −β·e^(−(α² + β²)/2)·I₁(αβ). */
