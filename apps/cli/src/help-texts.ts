@@ -75,6 +75,32 @@ Examples:
   alcedo compare march june --json
 
 Exit status: 0 both evaluated, whether they differ or not; 2 one cannot be.`,
+  recheck: `
+The second route shares no code with the first: plain arithmetic, and every
+input moved in turn for the uncertainties. Δ/u is the difference over the
+standard uncertainty. Values must agree to 1e-9 of themselves (1e-6 where
+volume averaging or positioning enters), uncertainties to 2 %. Quantities that
+one route does not have are named.
+
+Examples:
+  alcedo recheck fields
+  alcedo recheck fields --json > both-routes.json
+
+Exit status: 0 all agree; 1 something disagrees or a standing is broken; 2 the
+campaign cannot be evaluated.`,
+  simulate: `
+A virtual beam, fibre, reader and physicist: everything in the folder is
+invented, and it says so. The same regime, seed and mistakes give the same
+bytes; a mistake leaves the rest of the campaign as it was. Nothing is ever
+written over: FOLDER is new or empty.
+
+Examples:
+  alcedo simulate practice --seed 7 --truth
+  alcedo simulate practice-2 --regime no-monitor --mistake dose-unequal=3
+  alcedo simulate --list
+
+Exit status: 0 written or listed; 2 FOLDER is not empty or cannot be written, or
+the mistake cannot be made in that regime.`,
 };
 
 /** What follows the options in a command's help. */

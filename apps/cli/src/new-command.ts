@@ -1,14 +1,14 @@
-import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
-import { basename, join, resolve } from "node:path";
+import { basename, resolve } from "node:path";
 import { DESCRIPTOR_FILE } from "@alcedo-dosimetry/campaign";
 import type { Page } from "./page.ts";
 import { printable } from "./printable.ts";
-import { errorCode, reasonOf } from "./system-error.ts";
+import { shellWord } from "./shell-word.ts";
 import { type TemplateNames, templateDescriptor } from "./template-descriptor.ts";
 import { templateInstructions } from "./template-instructions.ts";
 import { templateTables } from "./template-tables.ts";
 import type { World } from "./world.ts";
 import { wrap } from "./wrap.ts";
+import { writeNewFolder } from "./write-new-folder.ts";
 
 /** What `alcedo new` may be told. */
 export interface NewOptions {
@@ -36,16 +36,8 @@ export function newCommand(folder: string, options: NewOptions, world: World): 0
     ...[...templateTables(names)].map(([series, text]) => [`${series}.csv`, text] as const),
     ["README.md", templateInstructions(names)],
   ]);
-  try {
-    mkdirSync(folder, { recursive: true });
-    const there = readdirSync(folder);
-    if (there.length > 0) return refused(world.errors, notEmpty(folder, there));
-    for (const [file, text] of files) writeFileSync(join(folder, file), text, { flag: "wx" });
-  } catch (error) {
-    if (errorCode(error) === undefined) throw error;
-    const reason = errorCode(error) === "EEXIST" ? "a file of that name is there already" : reasonOf(error);
-    return refused(world.errors, `${printable(folder)} cannot be written: ${reason}.`);
-  }
+  const reason = writeNewFolder(folder, files);
+  if (reason !== undefined) return refused(world.errors, reason);
   const shown = printable(folder);
   world.page.print([
     `${shown}: ${[...files.keys()].join(", ")}`,
@@ -57,8 +49,8 @@ export function newCommand(folder: string, options: NewOptions, world: World): 0
       world.page.width,
     ),
     "",
-    `  alcedo check ${quoted(folder)}`,
-    `  alcedo evaluate ${quoted(folder)}`,
+    `  alcedo check ${shellWord(folder)}`,
+    `  alcedo evaluate ${shellWord(folder)}`,
   ]);
   return 0;
 }
@@ -66,15 +58,4 @@ export function newCommand(folder: string, options: NewOptions, world: World): 0
 function refused(errors: Page, message: string): 2 {
   errors.print(wrap(`alcedo new: ${message}`, errors.width));
   return 2;
-}
-
-function notEmpty(folder: string, there: readonly string[]): string {
-  const some = there.slice(0, 3).map(printable).join(", ");
-  const more = there.length > 3 ? ` and ${there.length - 3} more` : "";
-  return `${printable(folder)} is not empty (${some}${more}), and nothing is ever written over. Name a new folder.`;
-}
-
-/** A path as a shell takes it. */
-function quoted(path: string): string {
-  return /^[\w./~-]+$/.test(path) ? path : `'${printable(path).replaceAll("'", "'\\''")}'`;
 }

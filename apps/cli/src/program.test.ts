@@ -5,7 +5,7 @@ import { alcedo, widest } from "./testing/console.ts";
 import { DEMONSTRATION } from "./testing/scratch.ts";
 import { worldOf } from "./world.ts";
 
-const COMMANDS = ["new", "check", "evaluate", "trace", "compare"];
+const COMMANDS = ["new", "check", "evaluate", "trace", "compare", "recheck", "simulate"];
 
 describe("the program's help", () => {
   test("lists the commands, the exit states, the meaning of brackets and the cautions", () => {
@@ -50,6 +50,14 @@ describe("a call that cannot be understood", () => {
     [["new", "a", "--channels", "blue"], "At least two channels"],
     [["new", "a", "--channels", "blue,blue"], "Two channels have the same name."],
     [["new", "a", "--channels", ","], "is no name of a channel"],
+    [["recheck"], "missing required argument 'FOLDER'"],
+    [["simulate", "a", "--seed", "-1"], "Write a whole number from 0 upwards."],
+    [["simulate", "a", "--regime", "toString"], "There are five-repeats, three-repeats,"],
+    [["simulate", "a", "--mistake", "constructor"], "There is no such mistake; alcedo simulate --list names them."],
+    [["simulate", "a", "--mistake", "outlier="], "Its size is a number with a decimal point: outlier=5"],
+    [["simulate", "a", "--mistake", "outlier=0x10"], "Its size is a number with a decimal point"],
+    [["simulate", "a", "--mistake", "outlier=5 %"], "Its size is a number with a decimal point"],
+    [["simulate", "a", "--mistake", "channels-swapped=1"], "The mistake channels-swapped has no size."],
   ])("%j ends with status 2, says why, and prints nothing on standard output", (words, message) => {
     const { status, out, err } = alcedo(words);
     expect([status, out]).toEqual([2, ""]);

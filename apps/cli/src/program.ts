@@ -5,6 +5,10 @@ import { compareCommand } from "./compare-command.ts";
 import { evaluateCommand } from "./evaluate-command.ts";
 import { commandHelp, PROGRAM_HELP } from "./help-texts.ts";
 import { type NewOptions, newCommand } from "./new-command.ts";
+import { type MistakeToMake, mistakeToMake } from "./planned-mistake.ts";
+import { recheckCommand } from "./recheck-command.ts";
+import { REGIME_MEANINGS } from "./regime-meanings.ts";
+import { type SimulateOptions, simulateCommand } from "./simulate-command.ts";
 import { type TraceOptions, traceCommand } from "./trace-command.ts";
 import type { World } from "./world.ts";
 
@@ -80,6 +84,16 @@ function program(world: World, done: (status: ExitStatus) => void): Command {
   command("compare A B", "compare two campaigns: what changed, and through which readings and inputs")
     .option(...json)
     .action((a: string, b: string, options: { json?: boolean }) => done(compareCommand([a, b], options, world)));
+  command("recheck FOLDER", "check every number by a second, independent route, side by side with the first")
+    .option(...json)
+    .action((folder: string, options: { json?: boolean }) => done(recheckCommand(folder, options, world)));
+  command("simulate [FOLDER]", "write a simulated campaign, marked as one, of which the truth is known")
+    .addOption(new Option("--regime <NAME>", "way of measuring").argParser(regimeName).default("five-repeats"))
+    .option("--seed <N>", "another number, other noise and other errors", wholeNumber, 1)
+    .option("--mistake <KIND[=SIZE]>", "a mistake that is made, or several of them in turn", oneMoreMistake)
+    .option("--truth", "write truth.json as well: the true values, and where a mistake was made")
+    .option("--list", "list the regimes and the kinds of mistakes with their meaning")
+    .action((folder: string | undefined, options: SimulateOptions) => done(simulateCommand(folder, options, world)));
   return alcedo;
 }
 
@@ -95,6 +109,20 @@ function channelNames(text: string): readonly string[] {
   if (names.length < 2) throw new InvalidArgumentError("At least two channels are needed: blue,green.");
   if (new Set(names).size < names.length) throw new InvalidArgumentError("Two channels have the same name.");
   return names;
+}
+
+function regimeName(text: string): string {
+  if (!Object.hasOwn(REGIME_MEANINGS, text))
+    throw new InvalidArgumentError(`There are ${Object.keys(REGIME_MEANINGS).join(", ")}.`);
+  return text;
+}
+
+function oneMoreMistake(text: string, before: readonly MistakeToMake[] = []): readonly MistakeToMake[] {
+  try {
+    return [...before, mistakeToMake(text)];
+  } catch (error) {
+    throw error instanceof RangeError ? new InvalidArgumentError(error.message) : error;
+  }
 }
 
 function wholeNumber(text: string): number {

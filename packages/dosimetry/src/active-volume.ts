@@ -23,10 +23,10 @@ export interface Fineness {
 }
 
 /** Good for 1e-6 of k_vol up to a radius or half length of one and a half blurs, and far better for common tips. */
-export const FINE: Fineness = { along: 6, around: 4 };
+export const FINE: Fineness = { along: 4, around: 3 };
 
 /** Good for a few per cent of k_vol − 1: enough for a standard deviation. */
-export const COARSE: Fineness = { along: 2, around: 2 };
+export const COARSE: Fineness = { along: 1, around: 1 };
 
 /**
  * A quadrature over the active volume as the beam sees it: a disc where the axis lies along the beam (the depth

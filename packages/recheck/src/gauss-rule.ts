@@ -44,10 +44,24 @@ export function halved(f: (x: number) => number, from: number, to: number): numb
 
 /** Gauss–Legendre: ∫ f over [−1, 1]. */
 export function gaussLegendre(n: number): Rule {
-  return gaussRule(n, (k) => k / Math.sqrt(4 * k * k - 1), 2, 1);
+  return onFirstUse(() => gaussRule(n, (k) => k / Math.sqrt(4 * k * k - 1), 2, 1));
 }
 
 /** Gauss–Hermite: the expectation of f of a standard normal variable. */
 export function gaussHermite(n: number): Rule {
-  return gaussRule(n, (k) => Math.sqrt(k), 1, 2 * Math.sqrt(n) + 1);
+  return onFirstUse(() => gaussRule(n, (k) => Math.sqrt(k), 1, 2 * Math.sqrt(n) + 1));
+}
+
+/** A rule that is worked out when somebody asks for it: a program that starts and never rechecks need not wait for it. */
+function onFirstUse(make: () => Rule): Rule {
+  let made: Rule | undefined;
+  const rule = () => (made ??= make());
+  return {
+    get nodes() {
+      return rule().nodes;
+    },
+    get weights() {
+      return rule().weights;
+    },
+  };
 }
