@@ -1,3 +1,4 @@
+import type { Series } from "@alcedo-dosimetry/dosimetry";
 import { list } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
 
@@ -10,7 +11,8 @@ export const rowsRepeated: Rule = {
   level: "warning",
   sees: "readings of one table with the same time and the same signals to the last digit",
   check({ series }) {
-    return Object.values(series).flatMap((own) => {
+    const all: readonly (Series | undefined)[] = Object.values(series);
+    return all.flatMap((own) => {
       if (!own) return [];
       const seen = new Map<string, string[]>();
       for (const { id, condition, time, signals, monitor, exclude } of own.readings) {
