@@ -1,5 +1,13 @@
+export {
+  type BatchStatistics,
+  BLOCKS_PER_BATCH,
+  batchStatistics,
+  isSettled,
+  type Tolerance,
+} from "./adaptive-stopping.ts";
 export { bracketedRoot } from "./bracketed-root.ts";
 export { type Attribution, type Comparison, compare } from "./comparison.ts";
+export { type CoverageIntervals, coverageIntervals, type Interval, symmetricInterval } from "./coverage-interval.ts";
 export {
   chiSquareUpper,
   coverageFactor,
@@ -22,6 +30,7 @@ export {
   RankDeficientError,
 } from "./generalised-least-squares.ts";
 export { gradient, readingGradient } from "./gradient.ts";
+export { type Tails, tailsOf } from "./heavy-tails.ts";
 export type { HomogeneityOptions } from "./homogeneity.ts";
 export { type ConditionHomogeneity, type Homogeneity, testHomogeneity } from "./homogeneity.ts";
 export { type RootSpec, rootOf } from "./implicit-root.ts";
@@ -38,12 +47,28 @@ export {
   type PlacedBlock,
 } from "./model.ts";
 export {
+  type Adaptive,
+  type MonteCarloOptions,
+  type MonteCarloResult,
+  type MonteCarloRun,
+  monteCarlo,
+  summarise,
+} from "./monte-carlo.ts";
+export {
+  type BlockRunner,
+  blockRunner,
+  mergeBlocks,
+  TRIALS_PER_BLOCK,
+  type TrialBlocks,
+} from "./monte-carlo-blocks.ts";
+export {
   type NonlinearFit,
   type NonlinearProblem,
   type NonlinearStop,
   nonlinearLeastSquares,
 } from "./nonlinear-least-squares.ts";
 export { type NormalisedError, normalisedError } from "./normalised-error.ts";
+export { numericalTolerance } from "./numerical-tolerance.ts";
 export type { CovarianceScale } from "./pooled-covariance.ts";
 export {
   type ConditionScatter,
@@ -62,6 +87,7 @@ export {
   propagate,
   type Uncertainty,
 } from "./propagation.ts";
+export { type Validation, validatePropagation } from "./propagation-validation.ts";
 export { madSigma, median, SIGMA_PER_MAD } from "./robust-scale.ts";
 export { type SavitzkyGolayFilter, type SavitzkyGolayShape, savitzkyGolay } from "./savitzky-golay.ts";
 export { type SecondOrder, secondOrder } from "./second-order.ts";
