@@ -2,10 +2,10 @@
  * `npm run bench`: every workload of `bench/`, one after the other, each bundled and run in a Node of its own.
  * `npm run bench -- NAME` runs those whose file names contain NAME. See bench/README.md.
  */
-import { spawnSync } from "node:child_process";
 import { readdirSync } from "node:fs";
 import { cpus } from "node:os";
 import { join } from "node:path";
+import { runBundled } from "./run-bundled.mjs";
 import { root, setUp, withSetupMessages } from "./setup.mjs";
 
 await withSetupMessages(async () => {
@@ -30,21 +30,8 @@ await withSetupMessages(async () => {
  * @param {string} file in `bench/`
  */
 async function runWorkload(file) {
-  const esbuild = await import("esbuild");
-  const outfile = join(root, ".cache/bench", file.replace(/\.ts$/, ".mjs"));
-  await esbuild.build({
-    stdin: {
-      contents: `import * as workload from "./${file}"; import { table } from "./table.ts";
-        console.log(table(workload, workload.run()));`,
-      resolveDir: join(root, "bench"),
-    },
-    outfile,
-    bundle: true,
-    format: "esm",
-    platform: "node",
-    target: "node20",
-    banner: { js: 'import { createRequire as r_ } from "node:module"; const require = r_(import.meta.url);' },
-    logLevel: "error",
-  });
-  return spawnSync(process.execPath, [outfile], { cwd: root, stdio: "inherit" }).status === 0;
+  const contents = `import * as workload from "./${file}"; import { table } from "./table.ts";
+    console.log(table(workload, workload.run()));`;
+  const name = `bench/${file.replace(/\.ts$/, "")}`;
+  return (await runBundled(name, { stdin: { contents, resolveDir: join(root, "bench") } })) === 0;
 }

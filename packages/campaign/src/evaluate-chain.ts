@@ -63,6 +63,7 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
   let range: VerifiedRange | undefined;
   let slope: Scalar | undefined;
   let calibration: Calibration | undefined;
+  let coefficientDifference: Scalar | undefined;
   let outputFactors: OutputFactors | undefined;
   let comparisons: SetComparisons | undefined;
   const fixed = { campaign, channels, typed, series, assumptions, model, ...(background && { background }) };
@@ -73,6 +74,7 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
     ...(range && { range }),
     ...(slope && { slope }),
     ...(calibration && { calibration }),
+    ...(coefficientDifference && { coefficientDifference }),
     ...(outputFactors && { outputFactors }),
     ...(comparisons && { comparisons }),
     signals,
@@ -135,6 +137,7 @@ export function evaluateChain(campaign: Campaign, { channels, series: typed }: I
   plain("separation", weights.conditions);
   if (series.calibration) {
     calibration = addCalibration(chain, series.calibration, weights);
+    coefficientDifference = weights.coefficient?.over(calibration.coefficient).minus(1);
     plain("calibration", calibration.net.conditions);
     const { conditions } = calibration.net;
     stop(

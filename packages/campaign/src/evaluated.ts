@@ -54,6 +54,8 @@ export interface Evaluated {
   /** Slope of the verifications' residuals on stem load, where there are two and two channels. */
   readonly slope?: Scalar;
   readonly calibration?: Calibration;
+  /** The separation's coefficient over the calibration's, less one, where both are. */
+  readonly coefficientDifference?: Scalar;
   readonly outputFactors?: OutputFactors;
   /** The output factors against the reference set, where there is one. */
   readonly comparisons?: SetComparisons;

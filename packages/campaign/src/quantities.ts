@@ -98,11 +98,10 @@ function separation(evaluated: Evaluated): Reported[] {
 }
 
 function calibration(evaluated: Evaluated): Reported[] {
-  const { calibration: found, separation: other } = evaluated;
+  const { calibration: found, coefficientDifference: difference } = evaluated;
   if (!found || stoppedAt(evaluated, "calibration")) return [];
   const own: Reported[] = [{ id: "calibration.coefficient", node: found.coefficient }];
-  if (!other?.coefficient) return own;
-  const difference = other.coefficient.over(found.coefficient).minus(1);
+  if (!difference) return own;
   return [
     ...own,
     named(

@@ -7,9 +7,6 @@ export const GAUSSIAN_FWHM = 2.3548200450309493;
 /** In a field of so many blurs the edges do not know of each other: a is FWHM/2 to the last bit. */
 const WIDE = 17;
 
-/** How far out a half width is looked for, in units of the blur beyond half the FWHM: the two agree long before. */
-const BEYOND = 1e-12;
-
 /** The dose across a field where no scan is given: a sharp field of half width a blurred by a Gaussian σ. */
 export interface FieldModel {
   readonly shape: "rectangle" | "circle";
@@ -48,7 +45,7 @@ export function fieldModel(
   const half = (width: Scalar) => {
     if (width.value > WIDE * sigma.value) return width.over(2);
     const equation = shape === "circle" ? CIRCLE_EDGE : RECTANGLE_EDGE;
-    const high = width.value * (0.5 + BEYOND) + sigma.value;
+    const high = width.value / 2 + sigma.value; // a is FWHM/2 at the most
     return rootOf(model, { program: equation, low: high * 1e-9, high }, [width, sigma]);
   };
   const x = half(own[0]);

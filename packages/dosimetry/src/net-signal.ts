@@ -180,8 +180,9 @@ class NetFormulas {
     if (background) {
       take("duration_s", "t", SECOND, ({ duration_s }) => duration_s);
       const { groups } = background;
+      const weights = series.readings.map(({ time }) => backgroundWeights(background, time));
       groups.forEach((group, k) => {
-        const weight = ({ time }: Reading) => backgroundWeights(background, time)[k];
+        const weight = (_: Reading, row: number) => weights[row]![k];
         if (groups.length > 1) take(`weight of ${group.name}`, `w_${group.name}`, ONE, weight, background.series);
         channels.forEach((channel, c) => {
           lean(group.rates[c]!, `b_${channel}${groups.length > 1 ? `,${group.name}` : ""}`);

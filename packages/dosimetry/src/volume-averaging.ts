@@ -48,11 +48,14 @@ const HALF_HERMITE: Rule = HERMITE.slice(2).map(({ node, weight }) => ({
 export class TipGeometry {
   readonly #model: Model;
   readonly #volume: ActiveVolume;
+  /** Points for the spread of the placement. */
+  readonly #coarse: VolumePoints;
   readonly #tables = new Map<string, { columns: [number, number, number]; weights: number; rows: number[] }>();
 
   constructor(model: Model, volume: ActiveVolume) {
     this.#model = model;
     this.#volume = volume;
+    this.#coarse = volumePoints(volume, COARSE, true);
   }
 
   corrections(field: FieldModel, placement: Placement): TipCorrections {
@@ -62,7 +65,10 @@ export class TipGeometry {
     return {
       volumeAveraging: centreOf(field).over(still),
       positioning: still.over(moved),
-      placementSpread: placement.u === 0 ? 0 : placementSpread(field, this.#volume, placement),
+      placementSpread:
+        placement.u === 0 || isFlat(field, this.#volume, placement)
+          ? 0
+          : placementSpread(field, this.#coarse, placement),
     };
   }
 
@@ -169,10 +175,8 @@ function isFlat(
 }
 
 /** sd(L)/E[L] by Gauss–Hermite over both axes, on plain numbers: it is a standard uncertainty and needs no derivative. */
-function placementSpread(field: FieldModel, volume: ActiveVolume, { offset, u }: Placement): number {
-  if (isFlat(field, volume, { offset, u })) return 0;
+function placementSpread(field: FieldModel, points: VolumePoints, { offset, u }: Placement): number {
   const { program, inputs } = profileOf(field);
-  const points: VolumePoints = volumePoints(volume, COARSE, true);
   const scalars = inputs.map(({ value }) => value);
   // without an offset both signs of a displacement are alike
   const [first, second] = offset.map((own) => (own === 0 ? HALF_HERMITE : HERMITE)) as [Rule, Rule];

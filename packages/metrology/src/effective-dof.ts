@@ -28,15 +28,30 @@ export function effectiveDof(groups: readonly UncertaintyGroup[]): number {
     largest = Math.max(largest, u);
   });
   if (largest === 0) return Infinity;
-  let variance = 0;
-  let spread = 0;
-  for (const { u, dof } of groups) {
-    // Over the largest contribution, so that fourth powers neither overflow nor vanish.
-    const share = (u / largest) * (u / largest);
-    variance += share;
-    spread += (share * share) / dof;
-  }
-  return spread === 0 ? Infinity : (variance * variance) / spread;
+  // over the largest contribution, so that fourth powers neither overflow nor vanish
+  const scaled = groups.map(({ u, dof }) => ({ variance: (u / largest) * (u / largest), dof }));
+  return dofOfVariances(
+    scaled,
+    scaled.reduce((total, { variance }) => total + variance, 0),
+  );
+}
+
+/**
+ * ν_eff of variances that add up to a total, for callers whose variances are their own affair: nothing is refused.
+ *
+ * @param groups - those with finite degrees of freedom; others may be left out, but are part of the total.
+ */
+export function dofOfVariances(
+  groups: Iterable<{ readonly variance: number; readonly dof: number }>,
+  total: number,
+): number {
+  let inverse = 0;
+  if (total > 0)
+    for (const { variance, dof } of groups) {
+      const share = variance / total;
+      inverse += (share * share) / dof;
+    }
+  return inverse > 0 ? 1 / inverse : Infinity;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { coverageFactor } from "./distributions.ts";
+import { dofOfVariances } from "./effective-dof.ts";
 import { gradient } from "./gradient.ts";
 import type { Evaluation, EvaluationType, PlacedBlock } from "./model.ts";
 import type { Scalar } from "./tape.ts";
@@ -81,14 +82,8 @@ export function propagate(evaluation: Evaluation, node: Scalar): Propagation {
       else groups.set(block.group, { variance: own, dof: block.dof });
     }
   }
-  let inverse = 0;
-  if (variance > 0)
-    for (const group of groups.values()) {
-      const share = group.variance / variance;
-      inverse += (share * share) / group.dof;
-    }
   const u = Math.sqrt(Math.max(0, variance));
-  const dof = typeAUnknown ? Number.NaN : inverse > 0 ? 1 / inverse : Number.POSITIVE_INFINITY;
+  const dof = typeAUnknown ? Number.NaN : dofOfVariances(groups.values(), variance);
   const k = typeAUnknown ? Number.NaN : coverageFactor(COVERAGE, dof);
   const { values } = evaluation;
   return { value: values[index]!, u, dof, typeAUnknown, k, U: k * u, values, adjoints, dependent };

@@ -1,5 +1,5 @@
-import type { Series } from "@alcedo-dosimetry/dosimetry";
-import { propagate } from "@alcedo-dosimetry/metrology";
+import { covarianceOf } from "@alcedo-dosimetry/metrology";
+import { seriesOf } from "./counted-readings.ts";
 import { percent, significant } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
 
@@ -14,16 +14,20 @@ export const backgroundMoved: Rule = {
   threshold: { value: LIMIT, unit: "1", source: "common practice" },
   check({ background, signals, series, channels, model }) {
     if (!background || background.groups.length < 2 || signals.length === 0) return [];
-    const all: readonly (Series | undefined)[] = Object.values(series);
-    const seconds = Math.max(...all.flatMap((own) => own?.readings.map(({ duration_s }) => duration_s ?? 0) ?? []));
+    const seconds = Math.max(
+      ...seriesOf(series).flatMap(({ readings }) => readings.map(({ duration_s }) => duration_s ?? 0)),
+    );
     return channels.flatMap((channel, c) => {
       const rates = background.groups.map(({ rates: own }) => own[c]!);
       const high = rates.reduce((a, b) => (b.value > a.value ? b : a));
       const low = rates.reduce((a, b) => (b.value < a.value ? b : a));
-      const { value, u } = propagate(model, high.minus(low));
+      const value = high.value - low.value;
       const smallest = signals.reduce((a, b) => (b.signals[c]!.value < a.signals[c]!.value ? b : a));
       const part = (value * seconds) / smallest.signals[c]!.value;
-      if (!(value > 3 * u && part > LIMIT)) return [];
+      if (!(part > LIMIT)) return [];
+      const [ofHigh, both, , ofLow] = covarianceOf(model, [high, low]);
+      const u = Math.sqrt(Math.max(0, ofHigh! + ofLow! - 2 * both!));
+      if (!(value > 3 * u)) return [];
       const [from, to] = [high, low].map((rate) => background.groups.find(({ rates: own }) => own[c] === rate)!.name);
       return [
         {

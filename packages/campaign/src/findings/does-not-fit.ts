@@ -1,17 +1,8 @@
-import type { Series } from "@alcedo-dosimetry/dosimetry";
 import { median } from "@alcedo-dosimetry/metrology";
-import type { Evaluated } from "../evaluated.ts";
 import type { Finding } from "../finding.ts";
+import { countedReadings } from "./counted-readings.ts";
 import { list, percent, significant } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
-
-/** The series that the campaign has, with the readings that count. */
-function counted({ series }: Evaluated): { name: string; readings: Series["readings"] }[] {
-  const all: readonly (Series | undefined)[] = Object.values(series);
-  return all.flatMap((own) =>
-    own ? [{ name: own.name, readings: own.readings.filter(({ exclude }) => exclude === undefined) }] : [],
-  );
-}
 
 /** A machine whose output per MU leaves this is not to be treated with (common practice: 2 to 3 %). */
 const PER_MU = 0.03;
@@ -23,7 +14,7 @@ export const monitorUnitsDoNotFit: Rule = {
   sees: "monitor per MU of a reading more than 3 % from the median of its condition",
   threshold: { value: PER_MU, unit: "1", source: "common practice" },
   check(evaluated) {
-    return counted(evaluated).flatMap(({ name, readings }): Finding[] =>
+    return countedReadings(evaluated.series).flatMap(({ name, readings }): Finding[] =>
       [...new Set(readings.map(({ condition }) => condition))].flatMap((condition): Finding[] => {
         const own = readings.flatMap(({ condition: of, id, monitor, mu }) =>
           of === condition && monitor !== undefined && mu !== undefined ? [{ id, ratio: monitor / mu }] : [],
@@ -98,7 +89,7 @@ export const durationDoesNotFit: Rule = {
   sees: "integration times of the background that no reading has to within a fifth",
   threshold: { value: 0.2, unit: "1", source: "common practice: the same integration time as the reading" },
   check(evaluated) {
-    const all = counted(evaluated);
+    const all = countedReadings(evaluated.series);
     const dark = all.find(({ name }) => name === "background")?.readings.map(({ duration_s }) => duration_s!) ?? [];
     const lit = all
       .filter(({ name }) => name !== "background")
@@ -127,7 +118,7 @@ export const timeDoesNotFit: Rule = {
   level: "warning",
   sees: "few readings whose time is before that of the reading above, or half a day from the others of their condition",
   check(evaluated) {
-    return counted(evaluated).flatMap(({ name, readings }): Finding[] => {
+    return countedReadings(evaluated.series).flatMap(({ name, readings }): Finding[] => {
       const timed = readings.flatMap(({ id, time }) => (time === undefined ? [] : [{ id, time }]));
       if (timed.length < 4) return [];
       const typical = median(timed.map(({ time }) => time));
@@ -161,7 +152,7 @@ export const temperatureDoesNotFit: Rule = {
   threshold: { value: 4, unit: "°C", source: "proposed default" },
   check(evaluated) {
     const { value } = evaluated.assumptions.values.temperatureCoefficient_perK;
-    return counted(evaluated).flatMap(({ name, readings }): Finding[] => {
+    return countedReadings(evaluated.series).flatMap(({ name, readings }): Finding[] => {
       const read = readings.flatMap(({ id, temperature_C: T }) => (T === undefined ? [] : [{ id, T }]));
       if (read.length < 3) return [];
       const typical = median(read.map(({ T }) => T));

@@ -27,20 +27,21 @@ function loneReading(conditions: readonly NetCondition[]): { lone: Lone | undefi
     const relative = conditions.map(({ perReading }) =>
       relativeReadings(perReading.map((r) => r.normalised[channel]!)),
     );
+    const squares = relative.map(squaresOf);
+    const dofs = relative.map((values) => Math.max(0, values.length - 1));
     conditions.forEach((condition, i) => {
       const own = relative[i]!;
-      const n = own.length;
-      if (n < 2) return;
+      if (own.length < 2) return;
+      const squaresOfOthers = squares.reduce((total, one, j) => (j === i ? total : total + one), 0);
+      const dof = own.length - 2 + dofs.reduce((total, one, j) => (j === i ? total : total + one), 0);
       condition.perReading.forEach(({ row }, k) => {
         const rest = own.filter((_, other) => other !== k);
         const mean = rest.reduce((a, b) => a + b, 0) / rest.length;
         // the reading itself is kept out of the scatter that it is judged by
-        const others = relative.filter((_, j) => j !== i);
-        const squares = [rest, ...others].reduce((total, values) => total + squaresOf(values), 0);
-        const dof = [rest, ...others].reduce((total, values) => total + Math.max(0, values.length - 1), 0);
-        if (dof === 0 || squares === 0) return;
+        const scatter = squaresOf(rest) + squaresOfOthers;
+        if (dof === 0 || scatter === 0) return;
         tests++;
-        const t = (own[k]! - mean) / Math.sqrt((squares / dof) * (1 + 1 / rest.length));
+        const t = (own[k]! - mean) / Math.sqrt((scatter / dof) * (1 + 1 / rest.length));
         if (!Number.isFinite(t)) return; // relative to a mean of nothing: another finding speaks of that
         const p = 2 * tCdf(-Math.abs(t), dof);
         if (!lone || p < lone.p) lone = { condition: condition.name, row, channel, ratio: own[k]! / mean, p };

@@ -1,4 +1,4 @@
-import type { Series } from "@alcedo-dosimetry/dosimetry";
+import { countedReadings } from "./counted-readings.ts";
 import { list } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
 
@@ -11,12 +11,10 @@ export const rowsRepeated: Rule = {
   level: "warning",
   sees: "readings of one table with the same time and the same signals to the last digit",
   check({ series }) {
-    const all: readonly (Series | undefined)[] = Object.values(series);
-    return all.flatMap((own) => {
-      if (!own) return [];
+    return countedReadings(series).flatMap(({ name, readings }) => {
       const seen = new Map<string, string[]>();
-      for (const { id, condition, time, signals, monitor, exclude } of own.readings) {
-        if (exclude !== undefined || time === undefined) continue;
+      for (const { id, condition, time, signals, monitor } of readings) {
+        if (time === undefined) continue;
         const cells = [condition, time, ...signals, monitor].filter((cell) => cell !== undefined);
         if (cells.length < LEAST_SHARED) continue;
         const key = cells.join("|");
@@ -28,10 +26,10 @@ export const rowsRepeated: Rule = {
         {
           level: "warning" as const,
           code: "rows-repeated",
-          message: `${own.name}: readings ${list(twice.map((ids) => ids.join(" = ")))} were taken at the same time and show the same to the last digit; rows may have been pasted twice.`,
+          message: `${name}: readings ${list(twice.map((ids) => ids.join(" = ")))} were taken at the same time and show the same to the last digit; rows may have been pasted twice.`,
           effect: "Repeats that are copies make the scatter look smaller than it is.",
           remedy: "Delete the copies, or leave them out with a reason.",
-          where: { series: own.name, reading: twice[0]![1]! },
+          where: { series: name, reading: twice[0]![1]! },
         },
       ];
     });

@@ -1,5 +1,5 @@
-import type { Series } from "@alcedo-dosimetry/dosimetry";
 import type { Finding } from "../finding.ts";
+import { countedReadings } from "./counted-readings.ts";
 import { list, percent, significant } from "./in-words.ts";
 import type { Rule } from "./rule.ts";
 
@@ -38,24 +38,20 @@ export const temperatureUnlikely: Rule = {
   sees: "a temperature outside 15 to 32 °C",
   threshold: { value: ROOM_C.most, unit: "°C", source: "common practice" },
   check({ series, assumptions }) {
-    const all: readonly (Series | undefined)[] = Object.values(series);
-    return all.flatMap((own): Finding[] => {
-      const odd = own?.readings.filter(
-        ({ exclude, temperature_C: T }) =>
-          exclude === undefined && T !== undefined && (T < ROOM_C.least || T > ROOM_C.most),
-      );
-      const first = odd?.[0];
-      if (!own || !first) return [];
+    return countedReadings(series).flatMap(({ name, readings }): Finding[] => {
+      const odd = readings.filter(({ temperature_C: T }) => T !== undefined && (T < ROOM_C.least || T > ROOM_C.most));
+      const first = odd[0];
+      if (!first) return [];
       const { value } = assumptions.values.temperatureCoefficient_perK;
       const moved = value * (first.temperature_C! - assumptions.values.referenceTemperature_C);
       return [
         {
           level: "warning",
           code: "temperature-unlikely",
-          message: `${own.name}: ${odd.length === 1 ? "reading" : "readings"} ${list(odd.map(({ id }) => id))} ${odd.length === 1 ? "has" : "have"} a temperature of ${significant(first.temperature_C!, 3)} °C, which is no treatment room's.`,
+          message: `${name}: ${odd.length === 1 ? "reading" : "readings"} ${list(odd.map(({ id }) => id))} ${odd.length === 1 ? "has" : "have"} a temperature of ${significant(first.temperature_C!, 3)} °C, which is no treatment room's.`,
           effect: `The signal is corrected by ${percent(-moved)} for it.`,
           remedy: "Write degrees Celsius, or leave the cell empty.",
-          where: { series: own.name, reading: first.id, column: "temperature_C" },
+          where: { series: name, reading: first.id, column: "temperature_C" },
           facts: { temperature_C: first.temperature_C! },
         },
       ];
