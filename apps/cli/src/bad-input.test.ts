@@ -5,15 +5,17 @@ import { alcedo } from "./testing/console.ts";
 import { inCopyOfDemonstration, inScratch, makePipe } from "./testing/scratch.ts";
 
 /** What each command says of a folder that it cannot use; every one of them must end with status 2 and no stack trace. */
-function refusals(folder: string): string {
-  const runs = [
+async function refusals(folder: string): Promise<string> {
+  const calls = [
     ["check", folder],
     ["check", folder, "--json"],
     ["evaluate", folder],
     ["evaluate", folder, "--json"],
     ["trace", folder, "separation.stem-ratio"],
     ["compare", folder, folder],
-  ].map((words) => ({ words, ...alcedo(words, { columns: 120 }) }));
+  ];
+  const runs = [];
+  for (const words of calls) runs.push({ words, ...(await alcedo(words, { columns: 120 })) });
   for (const { words, status, out, err } of runs) {
     expect([words[0], status]).toEqual([words[0], 2]);
     expect(out + err).not.toMatch(/\n\s+at .*:\d+|internal|undefined|\[object|fault of the program/);
@@ -226,21 +228,21 @@ const SPOILT: readonly (readonly [what: string, code: string, says: string, spoi
 ];
 
 describe("bad input is refused by every command with status 2, a clear message and no stack trace", () => {
-  test.each(SPOILT)("%s", (_, code, says, spoil) =>
-    inCopyOfDemonstration((folder) => {
+  test.each(SPOILT)("%s", async (_, code, says, spoil) =>
+    inCopyOfDemonstration(async (folder) => {
       spoil(folder);
-      const said = refusals(folder);
+      const said = await refusals(folder);
       expect(said).toContain(`[${code}`);
       expect(said).toContain(says);
     }),
   );
 
-  test("all faults come in one go, file by file", () =>
-    inCopyOfDemonstration((folder) => {
+  test("all faults come in one go, file by file", async () =>
+    inCopyOfDemonstration(async (folder) => {
       change(folder, "separation.csv", (text) => text.replace("10.4426", "abc").replace("10.4259", "def"));
       change(folder, "calibration.csv", (text) => text.replace("1.5997", "ghi"));
       rmSync(join(folder, "background.csv"));
-      const { status, out } = alcedo(["check", folder], { columns: 120 });
+      const { status, out } = await alcedo(["check", folder], { columns: 120 });
       expect(status).toBe(2);
       expect(out).toMatch(/has faults of form: \d errors/);
       expect(out).toMatch(/^separation\.csv: 2 errors$/m);
@@ -248,8 +250,8 @@ describe("bad input is refused by every command with status 2, a clear message a
       expect(out).toMatch(/^background\.csv: 1 error$/m);
     }));
 
-  test("what a file says cannot colour or rewrite the terminal", () =>
-    inCopyOfDemonstration((folder) => {
+  test("what a file says cannot colour or rewrite the terminal", async () =>
+    inCopyOfDemonstration(async (folder) => {
       const hostile = "\\u001b[31mred\\u0007\\u202e";
       change(folder, "datapackage.json", (text) =>
         text.replace(/"title": "[^"]*"/, `"title": "${hostile}"`).replace('"F-0317"', `"${hostile}"`),
@@ -260,7 +262,7 @@ describe("bad input is refused by every command with status 2, a clear message a
         ["check", folder],
         ["trace", folder, "output-factor.cone-5"],
       ]) {
-        const { status, out } = alcedo(words);
+        const { status, out } = await alcedo(words);
         expect(status).toBe(0);
         expect([...out].filter((character) => character < "\n" || (character > "\n" && character < " "))).toEqual([]);
         expect(out).not.toContain("\u202e");
@@ -268,9 +270,9 @@ describe("bad input is refused by every command with status 2, a clear message a
       }
     }));
 
-  test("a folder's own name cannot either", () =>
-    inScratch((scratch) => {
-      const { status, err } = alcedo(["evaluate", join(scratch, "a\u001b[31mb")]);
+  test("a folder's own name cannot either", async () =>
+    inScratch(async (scratch) => {
+      const { status, err } = await alcedo(["evaluate", join(scratch, "a\u001b[31mb")]);
       expect(status).toBe(2);
       expect(err).toContain("\\u{1b}[31m");
       expect(err).not.toContain("\u001b");

@@ -5,8 +5,8 @@ import { alcedo, widest } from "./testing/console.ts";
 import { DEMONSTRATION, inCopyOfDemonstration } from "./testing/scratch.ts";
 
 describe("alcedo check", () => {
-  test("says what a well-formed campaign holds: series, readings, those left out, conditions", () => {
-    const { status, out, err } = alcedo(["check", DEMONSTRATION], { columns: 100 });
+  test("says what a well-formed campaign holds: series, readings, those left out, conditions", async () => {
+    const { status, out, err } = await alcedo(["check", DEMONSTRATION], { columns: 100 });
     expect([status, err]).toEqual([0, ""]);
     expect(out).toContain(`● ${DEMONSTRATION} is well formed.`);
     expect(out).toMatch(/^background +background\.csv +10 +0 +before 5, after 5$/m);
@@ -15,8 +15,8 @@ describe("alcedo check", () => {
     expect(out).toMatch(/^output-factors +output-factors\.csv +60 +1 +100x100 15, 60x60 5,/m);
   });
 
-  test("says the same as an object", () => {
-    const { status, out, err } = alcedo(["check", DEMONSTRATION, "--json"]);
+  test("says the same as an object", async () => {
+    const { status, out, err } = await alcedo(["check", DEMONSTRATION, "--json"]);
     expect([status, err]).toEqual([0, ""]);
     const { campaign, sound, series, findings } = JSON.parse(out) as {
       campaign: string;
@@ -37,27 +37,27 @@ describe("alcedo check", () => {
     ]);
   });
 
-  test("names notices beneath, and is still content", () =>
-    inCopyOfDemonstration((folder) => {
+  test("names notices beneath, and is still content", async () =>
+    inCopyOfDemonstration(async (folder) => {
       writeFileSync(join(folder, "spare.csv"), "a,b\n1,2\n");
-      const { status, out } = alcedo(["check", folder]);
+      const { status, out } = await alcedo(["check", folder]);
       expect(status).toBe(0);
       expect(out.replaceAll(/\s+/g, " ")).toContain("is well formed; 1 notice.");
       expect(out).toContain("[file-unlisted]");
     }));
 
-  test("judges form alone: a campaign whose physics is refused is well formed", () =>
-    inCopyOfDemonstration((folder) => {
+  test("judges form alone: a campaign whose physics is refused is well formed", async () =>
+    inCopyOfDemonstration(async (folder) => {
       for (const file of ["separation.csv", "calibration.csv", "output-factors.csv"]) {
         const text = readFileSync(join(folder, file), "utf8");
         writeFileSync(join(folder, file), text.replace("signal_blue,signal_green", "signal_green,signal_blue"));
       }
-      expect(alcedo(["check", folder]).status).toBe(0);
-      expect(alcedo(["evaluate", folder]).status).toBe(1);
+      expect((await alcedo(["check", folder])).status).toBe(0);
+      expect((await alcedo(["evaluate", folder])).status).toBe(1);
     }));
 
-  test("lists a reference set by its values", () =>
-    inCopyOfDemonstration((folder) => {
+  test("lists a reference set by its values", async () =>
+    inCopyOfDemonstration(async (folder) => {
       writeFileSync(
         join(folder, "set.csv"),
         "condition,output_factor,u_percent,source\n10x10,0.70,1.5,invented\n6x6,0.58,1.5,invented\n",
@@ -66,17 +66,17 @@ describe("alcedo check", () => {
       const descriptor = JSON.parse(readFileSync(path, "utf8")) as { resources: unknown[] };
       descriptor.resources.push({ name: "set", path: "set.csv", alcedo: { series: "reference-set" } });
       writeFileSync(path, JSON.stringify(descriptor));
-      const { status, out } = alcedo(["check", folder], { columns: 100 });
+      const { status, out } = await alcedo(["check", folder], { columns: 100 });
       expect(status).toBe(0);
       expect(out).toMatch(/^reference-set +set\.csv +2 +0/m);
     }));
 
-  test.each([80, 120])("keeps to %d columns", (columns) =>
-    inCopyOfDemonstration((folder) => {
+  test.each([80, 120])("keeps to %d columns", async (columns) =>
+    inCopyOfDemonstration(async (folder) => {
       const text = readFileSync(join(folder, "separation.csv"), "utf8");
       for (const spoilt of [text, text.replaceAll("10.4", "10x4")]) {
         writeFileSync(join(folder, "separation.csv"), spoilt);
-        expect(widest(alcedo(["check", folder], { columns }).out)).toBeLessThanOrEqual(columns);
+        expect(widest((await alcedo(["check", folder], { columns })).out)).toBeLessThanOrEqual(columns);
       }
     }),
   );

@@ -62,8 +62,8 @@ describe("what contributes most", () => {
     expect(largestContribution(quantity([]))).toBeUndefined();
   });
 
-  test("has a name of its own for every input of the demonstration's output factors", () => {
-    const { quantities } = JSON.parse(alcedo(["evaluate", DEMONSTRATION, "--json"]).out) as Result;
+  test("has a name of its own for every input of the demonstration's output factors", async () => {
+    const { quantities } = JSON.parse((await alcedo(["evaluate", DEMONSTRATION, "--json"])).out) as Result;
     const factors = quantities.filter(({ id }) => id.startsWith("output-factor."));
     expect(factors.length).toBeGreaterThan(0);
     for (const { input, label } of factors.flatMap(({ budget }) => budget))

@@ -8,7 +8,7 @@ const text = (bytes: Uint8Array) => new TextDecoder().decode(bytes);
 const isRoot = process.getuid?.() === 0;
 
 describe("a folder on disk", () => {
-  test("lists its files by relative paths, sorted, those in folders too", () =>
+  test("lists its files by relative paths, sorted, those in folders too", async () =>
     inScratch((folder) => {
       mkdirSync(join(folder, "tables"));
       writeFileSync(join(folder, "tables/b.csv"), "x");
@@ -23,7 +23,7 @@ describe("a folder on disk", () => {
       expect(() => source.size("tables")).toThrow("it is a folder");
     }));
 
-  test("may be reached through a link, and may hold links to its own files", () =>
+  test("may be reached through a link, and may hold links to its own files", async () =>
     inScratch((folder) => {
       mkdirSync(join(folder, "real"));
       writeFileSync(join(folder, "real/a.csv"), "x");
@@ -34,7 +34,7 @@ describe("a folder on disk", () => {
       expect(text(source.read("b.csv"))).toBe("x");
     }));
 
-  test("lets nothing lead out of it: neither links to files, nor links to folders, nor paths", () =>
+  test("lets nothing lead out of it: neither links to files, nor links to folders, nor paths", async () =>
     inScratch((folder) => {
       mkdirSync(join(folder, "own"));
       mkdirSync(join(folder, "own-sibling"));
@@ -50,7 +50,7 @@ describe("a folder on disk", () => {
       }
     }));
 
-  test("tells links to nothing and links in a circle apart from absent files", () =>
+  test("tells links to nothing and links in a circle apart from absent files", async () =>
     inScratch((folder) => {
       symlinkSync("nowhere.csv", join(folder, "dangling.csv"));
       symlinkSync("b.csv", join(folder, "a.csv"));
@@ -60,7 +60,7 @@ describe("a folder on disk", () => {
       expect(() => source.read("a.csv")).toThrow("its links go round in a circle");
     }));
 
-  test("waits for no pipe and opens no device", () =>
+  test("waits for no pipe and opens no device", async () =>
     inScratch((folder) => {
       makePipe(join(folder, "pipe.csv"));
       const source = diskFolder(folder);
@@ -68,14 +68,14 @@ describe("a folder on disk", () => {
         expect(attempt).toThrow("it is no plain file but a device, pipe or socket");
     }));
 
-  test("knows the size of a file without reading it", () =>
+  test("knows the size of a file without reading it", async () =>
     inScratch((folder) => {
       writeFileSync(join(folder, "huge.csv"), "");
       truncateSync(join(folder, "huge.csv"), 2 ** 40);
       expect(diskFolder(folder).size("huge.csv")).toBe(2 ** 40);
     }));
 
-  test("is refused with a remedy where it is no folder or is not there", () =>
+  test("is refused with a remedy where it is no folder or is not there", async () =>
     inScratch((folder) => {
       writeFileSync(join(folder, "file.csv"), "x");
       const refusal = (path: string) => {
@@ -96,7 +96,7 @@ describe("a folder on disk", () => {
       expect(refusal("")?.[0]).toBe("The folder's name is empty.");
     }));
 
-  test("is not searched without end: too many files beside a campaign are refused, and without one cut short", () =>
+  test("is not searched without end: too many files beside a campaign are refused, and without one cut short", async () =>
     inScratch((folder) => {
       mkdirSync(join(folder, "many"));
       for (let i = 0; i <= 20; i++) writeFileSync(join(folder, `many/${i}`), "");
@@ -108,7 +108,7 @@ describe("a folder on disk", () => {
       expect(diskFolder(folder).list()).toHaveLength(23);
     }));
 
-  test("passes hidden folders over, and reads what lies in them where it is named", () =>
+  test("passes hidden folders over, and reads what lies in them where it is named", async () =>
     inScratch((folder) => {
       mkdirSync(join(folder, ".git"));
       writeFileSync(join(folder, ".git/a.csv"), "x");
@@ -118,9 +118,9 @@ describe("a folder on disk", () => {
     }));
 
   // Root reads everything; the words for a refusal are tested in system-error.test.ts.
-  test("says so where permission is denied", ({ skip }) => {
+  test("says so where permission is denied", async ({ skip }) => {
     if (isRoot) skip("root may read everything");
-    inScratch((folder) => {
+    await inScratch((folder) => {
       writeFileSync(join(folder, "locked.csv"), "x");
       chmodSync(join(folder, "locked.csv"), 0);
       expect(() => diskFolder(folder).read("locked.csv")).toThrow("permission is denied");

@@ -6,8 +6,8 @@ import { concise } from "./concise.ts";
 import { alcedo, widest, withoutColour } from "./testing/console.ts";
 import { DEMONSTRATION, inCopyOfDemonstration } from "./testing/scratch.ts";
 
-const json = (folder: string) => {
-  const { status, out, err } = alcedo(["evaluate", folder, "--json"]);
+const json = async (folder: string) => {
+  const { status, out, err } = await alcedo(["evaluate", folder, "--json"]);
   return { status, err, result: JSON.parse(out) as Result };
 };
 
@@ -20,9 +20,9 @@ function edit(folder: string, file: string, change: (text: string) => string): v
   writeFileSync(path, after);
 }
 
-describe("alcedo evaluate", () => {
-  const { status, out, err } = alcedo(["evaluate", DEMONSTRATION]);
-  const { result } = json(DEMONSTRATION);
+describe("alcedo evaluate", async () => {
+  const { status, out, err } = await alcedo(["evaluate", DEMONSTRATION]);
+  const { result } = await json(DEMONSTRATION);
 
   test("says whose campaign it is, and that its data are invented, above and below the figures", () => {
     expect([status, err]).toEqual([0, ""]);
@@ -88,25 +88,26 @@ describe("alcedo evaluate", () => {
       expect(end).toContain(caution);
   });
 
-  test.each([80, 100, 120])("keeps to %d columns", (columns) => {
-    expect(widest(alcedo(["evaluate", DEMONSTRATION], { columns }).out)).toBeLessThanOrEqual(columns);
+  test.each([80, 100, 120])("keeps to %d columns", async (columns) => {
+    expect(widest((await alcedo(["evaluate", DEMONSTRATION], { columns })).out)).toBeLessThanOrEqual(columns);
   });
 
-  test("tells of columns for which there is no room, and shows them where there is", () => {
-    const flat = (columns: number) => alcedo(["evaluate", DEMONSTRATION], { columns }).out.replaceAll(/\s+/g, " ");
-    expect(flat(80)).toContain("No room for: dose Gy, stem load.");
-    expect(flat(120)).not.toContain("No room for");
-    expect(flat(120)).toContain("dose Gy stem load");
+  test("tells of columns for which there is no room, and shows them where there is", async () => {
+    const flat = async (columns: number) =>
+      (await alcedo(["evaluate", DEMONSTRATION], { columns })).out.replaceAll(/\s+/g, " ");
+    expect(await flat(80)).toContain("No room for: dose Gy, stem load.");
+    expect(await flat(120)).not.toContain("No room for");
+    expect(await flat(120)).toContain("dose Gy stem load");
   });
 
-  test("says in colour nothing that it does not say without", () => {
-    const coloured = alcedo(["evaluate", DEMONSTRATION], { isTTY: true, columns: 80 }).out;
+  test("says in colour nothing that it does not say without", async () => {
+    const coloured = (await alcedo(["evaluate", DEMONSTRATION], { isTTY: true, columns: 80 })).out;
     expect(coloured).toContain("\u001b[");
-    expect(withoutColour(coloured)).toBe(alcedo(["evaluate", DEMONSTRATION], { columns: 80 }).out);
+    expect(withoutColour(coloured)).toBe((await alcedo(["evaluate", DEMONSTRATION], { columns: 80 })).out);
   });
 
-  test("prints with --json one object, the result, and nothing else on either stream", () => {
-    const machine = alcedo(["evaluate", DEMONSTRATION, "--json"], { isTTY: true });
+  test("prints with --json one object, the result, and nothing else on either stream", async () => {
+    const machine = await alcedo(["evaluate", DEMONSTRATION, "--json"], { isTTY: true });
     expect([machine.status, machine.err]).toEqual([0, ""]);
     const { alcedo: version, campaign, standing, stages, quantities } = JSON.parse(machine.out) as Result;
     expect(version).toMatch(/^\d+\.\d+\.\d+$/);
@@ -116,8 +117,8 @@ describe("alcedo evaluate", () => {
         expect(budget.reduce((sum, line) => sum + line.share, 0)).toBeCloseTo(1, 9);
   });
 
-  test("says which figures are not given, and why, where the campaign lacks what they need", () =>
-    inCopyOfDemonstration((folder) => {
+  test("says which figures are not given, and why, where the campaign lacks what they need", async () =>
+    inCopyOfDemonstration(async (folder) => {
       edit(folder, "datapackage.json", (text) => {
         const descriptor = JSON.parse(text) as { resources: { name: string }[] };
         descriptor.resources = descriptor.resources.filter(
@@ -125,7 +126,7 @@ describe("alcedo evaluate", () => {
         );
         return JSON.stringify(descriptor);
       });
-      const run = alcedo(["evaluate", folder]);
+      const run = await alcedo(["evaluate", folder]);
       expect(run.status).toBe(0);
       const flat = run.out.replaceAll(/\s+/g, " ");
       expect(flat).toContain("Doses not given: nothing ties the signal to dose");
@@ -133,42 +134,42 @@ describe("alcedo evaluate", () => {
       expect(run.out).toContain("—           Calibration     no readings in this campaign");
     }));
 
-  test("marks a verification that fails, its table and the campaign, and ends with status 1", () =>
-    inCopyOfDemonstration((folder) => {
+  test("marks a verification that fails, its table and the campaign, and ends with status 1", async () =>
+    inCopyOfDemonstration(async (folder) => {
       edit(folder, "separation.csv", (text) =>
         text.replaceAll(
           /^(s01[1-4].*,)(17\.\d+),/gm,
           (_, head: string, blue: string) => `${head}${(Number(blue) * 1.02).toFixed(4)},`,
         ),
       );
-      const run = alcedo(["evaluate", folder]);
+      const run = await alcedo(["evaluate", folder]);
       expect(run.status).toBe(1);
       expect(run.out).toMatch(/^half +verify.*✕ fails/m);
       expect(run.out).toContain("Separation ✕ broken");
       expect(run.out).toContain("Output factors ✕ broken");
       expect(run.out).toContain("The campaign is ✕ broken.");
-      const machine = json(folder);
+      const machine = await json(folder);
       expect([machine.status, machine.result.standing]).toEqual([1, "broken"]);
     }));
 
-  test("repeats errors on standard error beside the object, and refuses what it cannot give", () =>
-    inCopyOfDemonstration((folder) => {
+  test("repeats errors on standard error beside the object, and refuses what it cannot give", async () =>
+    inCopyOfDemonstration(async (folder) => {
       edit(folder, "separation.csv", (text) => text.replace("signal_blue,signal_green", "signal_green,signal_blue"));
       edit(folder, "calibration.csv", (text) => text.replace("signal_blue,signal_green", "signal_green,signal_blue"));
-      const { status: ended, err: errors, result: refused } = json(folder);
+      const { status: ended, err: errors, result: refused } = await json(folder);
       expect(ended).toBe(1);
       const error = refused.findings.find(({ level }) => level === "error")!;
       expect(errors).toContain(`[${error.code}]`);
       expect(errors).not.toContain("▲ warning");
       expect(refused.quantities.some(({ id }) => id === "calibration.coefficient")).toBe(false);
-      expect(alcedo(["evaluate", folder]).out.replaceAll(/\s+/g, " ")).toContain("Output factors not given: ");
+      expect((await alcedo(["evaluate", folder])).out.replaceAll(/\s+/g, " ")).toContain("Output factors not given: ");
     }));
 
-  test("works on folders with blanks and letters of any script in their names", () =>
-    inCopyOfDemonstration((folder) => {
+  test("works on folders with blanks and letters of any script in their names", async () =>
+    inCopyOfDemonstration(async (folder) => {
       const odd = join(folder, "..", "Büro 3, 小 照射野");
-      const { status: made } = alcedo(["new", odd]);
+      const { status: made } = await alcedo(["new", odd]);
       expect(made).toBe(0);
-      expect(alcedo(["evaluate", odd]).status).toBe(0);
+      expect((await alcedo(["evaluate", odd])).status).toBe(0);
     }));
 });

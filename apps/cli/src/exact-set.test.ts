@@ -6,15 +6,15 @@ import { EXACT, type ExactSet, exactFolder } from "./testing/exact-set.ts";
 import { inScratch } from "./testing/scratch.ts";
 
 /** Evaluates a set through the command line, from a folder made by `alcedo new`. */
-function evaluated(set: ExactSet, swapped = false) {
-  return inScratch((scratch) => {
+async function evaluated(set: ExactSet, swapped = false) {
+  return inScratch(async (scratch) => {
     const folder = join(scratch, "exact");
-    exactFolder(folder, set, swapped);
-    const { status, out, err } = alcedo(["evaluate", folder, "--json"]);
+    await exactFolder(folder, set, swapped);
+    const { status, out, err } = await alcedo(["evaluate", folder, "--json"]);
     const result = JSON.parse(out) as Result;
     const value = (id: string) => result.quantities.find((quantity) => quantity.id === id)?.value;
     const codes = (level: string) => result.findings.filter((own) => own.level === level).map(({ code }) => code);
-    return { status, err, result, value, codes, text: alcedo(["evaluate", folder], { columns: 100 }).out };
+    return { status, err, result, value, codes, text: (await alcedo(["evaluate", folder], { columns: 100 })).out };
   });
 }
 
@@ -26,8 +26,8 @@ const two = (set: ExactSet): ExactSet => ({ ...set, verify: false });
 
 // The exact set and what its mistakes give: computed with exact rationals, C; 1/3.875 Gy/nC is 0.258065.
 describe("the exact set, through a folder made by `alcedo new --no-background`", () => {
-  test("gives back its stem ratio, coefficient and dose", () => {
-    const { value, text } = evaluated(EXACT);
+  test("gives back its stem ratio, coefficient and dose", async () => {
+    const { value, text } = await evaluated(EXACT);
     expect(value("separation.stem-ratio")).toBeCloseTo(0.75, 12);
     expect(value("calibration.coefficient")).toBeCloseTo(0.258065, 6);
     expect(value("dose.output-factors.small")).toBeCloseTo(0.6, 12);
@@ -39,16 +39,16 @@ describe("the exact set, through a folder made by `alcedo new --no-background`",
     expect(text).toMatch(/^small .* 0\.6000\(/m);
   });
 
-  test("stands untested with two conditions: their agreement is by construction", () => {
-    const { status, result, codes, text } = evaluated(two(EXACT));
+  test("stands untested with two conditions: their agreement is by construction", async () => {
+    const { status, result, codes, text } = await evaluated(two(EXACT));
     expect([status, result.standing]).toEqual([0, "untested"]);
     expect(codes("warning")).toContain("separation-untested");
     expect(text).toContain("○ untested  Separation");
     expect(text).toContain("The campaign is ○ untested.");
   });
 
-  test("stands sound with the 20 cm and 60 cm ones kept aside", () => {
-    const { status, result, value } = evaluated(EXACT);
+  test("stands sound with the 20 cm and 60 cm ones kept aside", async () => {
+    const { status, result, value } = await evaluated(EXACT);
     expect([status, result.standing]).toEqual([0, "sound"]);
     expect(result.stages.map(({ standing }) => standing)).toEqual(["sound", "sound", "sound"]);
     for (const condition of ["half", "beyond"])
@@ -61,8 +61,8 @@ describe("the exact set with a mistake in it", () => {
     ["output 1 % up with much fibre", DRIFT, 0.7527],
     ["much fibre 3 % up in both lights", UNEQUAL_DOSE, 0.758],
     ["second channel 5 % down with much fibre", SATURATION, 0.8],
-  ])("%s: the wrong ratio goes unseen with two conditions, and is said to be untested", (_, set, ratio) => {
-    const { status, result, value } = evaluated(two(set));
+  ])("%s: the wrong ratio goes unseen with two conditions, and is said to be untested", async (_, set, ratio) => {
+    const { status, result, value } = await evaluated(two(set));
     expect(value("separation.stem-ratio")).toBeCloseTo(ratio, 4);
     expect([status, result.standing]).toEqual([0, "untested"]);
   });
@@ -74,8 +74,8 @@ describe("the exact set with a mistake in it", () => {
     ["much fibre 3 % up in both lights", UNEQUAL_DOSE, -0.0125, -0.0458, 2],
     // 20 cm: 91.89
     ["second channel 5 % down with much fibre", SATURATION, -0.0811, -0.2973, 2],
-  ])("%s: a condition kept aside finds it out", (_, set, half, beyond, failed) => {
-    const { status, result, value, codes, text } = evaluated(set);
+  ])("%s: a condition kept aside finds it out", async (_, set, half, beyond, failed) => {
+    const { status, result, value, codes, text } = await evaluated(set);
     expect(value("separation.verify.half")).toBeCloseTo(half, 4);
     expect(value("separation.verify.beyond")).toBeCloseTo(beyond, 4);
     expect([status, result.standing]).toEqual([1, "broken"]);
@@ -85,8 +85,8 @@ describe("the exact set with a mistake in it", () => {
 
   test.each([true, false])(
     "swapped channels are refused, no coefficient, dose or output factor given (verify %s)",
-    (verify) => {
-      const { status, err, result, value, codes, text } = evaluated({ ...EXACT, verify }, true);
+    async (verify) => {
+      const { status, err, result, value, codes, text } = await evaluated({ ...EXACT, verify }, true);
       expect(value("separation.stem-ratio")).toBeCloseTo(4 / 3, 10);
       expect([status, result.standing]).toEqual([1, "broken"]);
       expect(codes("error")).toEqual(["signal-not-positive"]);

@@ -10,4 +10,4 @@ for (const stream of [process.stdout, process.stderr])
     if (stream === process.stdout) process.stderr.write(`alcedo: the output cannot be written: ${reasonOf(error)}.\n`);
   });
 
-process.exitCode = run(process.argv.slice(2), worldOf(process.stdout, process.stderr, process.env));
+process.exitCode = await run(process.argv.slice(2), worldOf(process.stdout, process.stderr, process.env));

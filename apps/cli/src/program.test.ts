@@ -8,8 +8,8 @@ import { worldOf } from "./world.ts";
 const COMMANDS = ["new", "check", "evaluate", "trace", "compare", "recheck", "simulate"];
 
 describe("the program's help", () => {
-  test("lists the commands, the exit states, the meaning of brackets and the cautions", () => {
-    const { status, out, err } = alcedo(["--help"]);
+  test("lists the commands, the exit states, the meaning of brackets and the cautions", async () => {
+    const { status, out, err } = await alcedo(["--help"]);
     expect([status, err]).toEqual([0, ""]);
     for (const word of [...COMMANDS, "0.6123(21)", "Exit status", "not a medical device", "medical physicist"])
       expect(out).toContain(word);
@@ -17,12 +17,12 @@ describe("the program's help", () => {
     expect(out).toMatch(/[^\n]\n$/);
   });
 
-  test.each(COMMANDS)("of %s shows examples and its exit states", (command) => {
+  test.each(COMMANDS)("of %s shows examples and its exit states", async (command) => {
     for (const words of [
       [command, "--help"],
       ["help", command],
     ]) {
-      const { status, out, err } = alcedo(words);
+      const { status, out, err } = await alcedo(words);
       expect([status, err]).toEqual([0, ""]);
       expect(out).toContain("Examples:\n");
       expect(out).toContain(`  alcedo ${command} `);
@@ -31,8 +31,8 @@ describe("the program's help", () => {
     }
   });
 
-  test("states the version of the results", () => {
-    expect(alcedo(["--version"])).toEqual({ status: 0, out: `${VERSION}\n`, err: "" });
+  test("states the version of the results", async () => {
+    expect(await alcedo(["--version"])).toEqual({ status: 0, out: `${VERSION}\n`, err: "" });
   });
 });
 
@@ -58,8 +58,8 @@ describe("a call that cannot be understood", () => {
     [["simulate", "a", "--mistake", "outlier=0x10"], "Its size is a number with a decimal point"],
     [["simulate", "a", "--mistake", "outlier=5 %"], "Its size is a number with a decimal point"],
     [["simulate", "a", "--mistake", "channels-swapped=1"], "The mistake channels-swapped has no size."],
-  ])("%j ends with status 2, says why, and prints nothing on standard output", (words, message) => {
-    const { status, out, err } = alcedo(words);
+  ])("%j ends with status 2, says why, and prints nothing on standard output", async (words, message) => {
+    const { status, out, err } = await alcedo(words);
     expect([status, out]).toEqual([2, ""]);
     expect(err).toMatch(/^alcedo: /);
     expect(err).toContain(message);
@@ -67,22 +67,22 @@ describe("a call that cannot be understood", () => {
     expect(err).not.toMatch(/\n\s+at /);
   });
 
-  test("is answered with the help where no command is given", () => {
-    const { status, out, err } = alcedo([]);
+  test("is answered with the help where no command is given", async () => {
+    const { status, out, err } = await alcedo([]);
     expect([status, out]).toEqual([2, ""]);
     expect(err).toContain("Usage: alcedo");
   });
 });
 
 describe("a fault of the program", () => {
-  test("ends with status 3 and one line that says what to report", () => {
+  test("ends with status 3 and one line that says what to report", async () => {
     const texts: string[] = [];
     const broken = {
       write() {
         throw new RangeError("trial\nof a fault");
       },
     };
-    const status = run(["evaluate", DEMONSTRATION], worldOf(broken, { write: (text) => texts.push(text) }, {}));
+    const status = await run(["evaluate", DEMONSTRATION], worldOf(broken, { write: (text) => texts.push(text) }, {}));
     expect(status).toBe(3);
     expect(texts.join("")).toMatch(
       /^alcedo: a fault of the program, not of your data\. Please report: alcedo \d+\.\d+\.\d+, evaluate, "trial", at [^\n]+\.\n$/,

@@ -16,12 +16,12 @@ import type { World } from "./world.ts";
 export type ExitStatus = 0 | 1 | 2 | 3;
 
 /** Runs the program with the words that follow its name; everything that it says goes to the two streams. */
-export function run(words: readonly string[], world: World): ExitStatus {
+export async function run(words: readonly string[], world: World): Promise<ExitStatus> {
   let status: ExitStatus = 0;
   try {
-    program(world, (own) => {
+    await program(world, (own) => {
       status = own;
-    }).parse(words, { from: "user" });
+    }).parseAsync(words, { from: "user" });
     return status;
   } catch (error) {
     // Commander has said what is wrong, or shown the help that was asked for.

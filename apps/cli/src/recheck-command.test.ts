@@ -9,19 +9,19 @@ import { DEMONSTRATION, inScratch } from "./testing/scratch.ts";
 type Rechecked = Agreement & { readonly agrees: boolean; readonly standing: string };
 
 /** Simulates a campaign with a mistake and rechecks it. */
-function recheckedWith(mistake: string) {
-  return inScratch((folder) => {
-    expect(alcedo(["simulate", folder, "--mistake", mistake]).status).toBe(0);
-    const text = alcedo(["recheck", folder], { columns: 120 });
-    const object = alcedo(["recheck", folder, "--json"]);
+async function recheckedWith(mistake: string) {
+  return inScratch(async (folder) => {
+    expect((await alcedo(["simulate", folder, "--mistake", mistake])).status).toBe(0);
+    const text = await alcedo(["recheck", folder], { columns: 120 });
+    const object = await alcedo(["recheck", folder, "--json"]);
     expect(object.status).toBe(text.status);
     return { ...text, flat: text.out.replaceAll(/\s+/g, " "), json: JSON.parse(object.out) as Rechecked };
   });
 }
 
 describe("alcedo recheck", () => {
-  test("finds both routes agreeing on every quantity of the demonstration, and names those without a second route", () => {
-    const { status, out, err } = alcedo(["recheck", DEMONSTRATION], { columns: 120 });
+  test("finds both routes agreeing on every quantity of the demonstration, and names those without a second route", async () => {
+    const { status, out, err } = await alcedo(["recheck", DEMONSTRATION], { columns: 120 });
     expect([status, err]).toEqual([0, ""]);
     for (const id of ["separation.stem-ratio", "calibration.coefficient", "output-factor.cone-5", "positioning.cone-5"])
       expect(out).toMatch(new RegExp(`^● +${id.replaceAll(".", "\\.")} .*\\d`, "m"));
@@ -32,10 +32,10 @@ describe("alcedo recheck", () => {
     expect(out).toContain("INVENTED DATA");
   });
 
-  test("arrives at the stem ratio and the output factor of the exact set by both routes", () =>
-    inScratch((folder) => {
-      exactFolder(folder, EXACT);
-      const { status, out } = alcedo(["recheck", folder, "--json"]);
+  test("arrives at the stem ratio and the output factor of the exact set by both routes", async () =>
+    inScratch(async (folder) => {
+      await exactFolder(folder, EXACT);
+      const { status, out } = await alcedo(["recheck", folder, "--json"]);
       const { compared, agrees } = JSON.parse(out) as Rechecked;
       const both = (id: string) => compared.find((one) => one.id === id)!;
       expect([status, agrees]).toEqual([0, true]);
@@ -50,8 +50,8 @@ describe("alcedo recheck", () => {
       }
     }));
 
-  test("ends with 1 and names the quantity where the routes disagree: one beyond the reach of first-order propagation", () => {
-    const { status, flat, json } = recheckedWith("unit-slipped");
+  test("ends with 1 and names the quantity where the routes disagree: one beyond the reach of first-order propagation", async () => {
+    const { status, flat, json } = await recheckedWith("unit-slipped");
     expect([status, json.agrees]).toEqual([1, false]);
     expect(json.standing).not.toBe("broken");
     expect(json.compared.filter(({ uAgrees }) => !uAgrees).map(({ id }) => id)).toEqual([
@@ -61,29 +61,29 @@ describe("alcedo recheck", () => {
     expect(flat).toMatch(/✕ 1 of \d+ disagree: stem-load\.output-factors\.30x30 \(u\)\. Largest difference:/);
   });
 
-  test("ends with 1 where a standing is broken, though the routes agree", () => {
-    const { status, flat, json } = recheckedWith("first-channel-saturated");
+  test("ends with 1 where a standing is broken, though the routes agree", async () => {
+    const { status, flat, json } = await recheckedWith("first-channel-saturated");
     expect([status, json.agrees, json.standing]).toEqual([1, true, "broken"]);
     expect(flat).toContain("✕ The campaign's standing is broken; alcedo evaluate says why. ● All ");
   });
 
-  test.each(["sign-flipped", "temperature-in-fahrenheit"])("ends with 2 and the findings after %s", (mistake) => {
-    const { status, out, err, json } = recheckedWith(mistake);
+  test.each(["sign-flipped", "temperature-in-fahrenheit"])("ends with 2 and the findings after %s", async (mistake) => {
+    const { status, out, err, json } = await recheckedWith(mistake);
     expect([status, out]).toEqual([2, ""]);
     expect(err).toContain("cannot be evaluated: ");
     expect(json).toHaveProperty("findings");
     expect(json).not.toHaveProperty("agrees");
   });
 
-  test("ends with 2 where there is no campaign", () =>
-    inScratch((folder) => {
+  test("ends with 2 where there is no campaign", async () =>
+    inScratch(async (folder) => {
       writeFileSync(join(folder, "datapackage.json"), "{");
-      expect(alcedo(["recheck", folder])).toMatchObject({ status: 2, out: "" });
-      expect(alcedo(["recheck", join(folder, "nowhere")])).toMatchObject({ status: 2, out: "" });
+      expect(await alcedo(["recheck", folder])).toMatchObject({ status: 2, out: "" });
+      expect(await alcedo(["recheck", join(folder, "nowhere")])).toMatchObject({ status: 2, out: "" });
     }));
 
-  test("says on a narrow terminal for which columns there is no room", () => {
-    const { out } = alcedo(["recheck", DEMONSTRATION], { columns: 90 });
+  test("says on a narrow terminal for which columns there is no room", async () => {
+    const { out } = await alcedo(["recheck", DEMONSTRATION], { columns: 90 });
     expect(widest(out)).toBeLessThanOrEqual(90);
     expect(out).toMatch(/^No room for: (u, )?rechecked u\.$/m);
   });

@@ -8,13 +8,13 @@ import { alcedo, widest } from "./testing/console.ts";
 import { DEMONSTRATION, inCopyOfDemonstration } from "./testing/scratch.ts";
 
 const OMEGA = "output-factor.cone-5";
-const result = JSON.parse(alcedo(["evaluate", DEMONSTRATION, "--json"]).out) as Result;
+const result = JSON.parse((await alcedo(["evaluate", DEMONSTRATION, "--json"])).out) as Result;
 const omega = result.quantities.find(({ id }) => id === OMEGA)!;
-const origin = (id: string, ...more: string[]) =>
-  (JSON.parse(alcedo(["trace", DEMONSTRATION, id, "--json", ...more]).out) as { origin: OriginStep }).origin;
+const origin = async (id: string, ...more: string[]) =>
+  (JSON.parse((await alcedo(["trace", DEMONSTRATION, id, "--json", ...more])).out) as { origin: OriginStep }).origin;
 
-describe("alcedo trace", () => {
-  const { status, out, err } = alcedo(["trace", DEMONSTRATION, OMEGA], { columns: 100 });
+describe("alcedo trace", async () => {
+  const { status, out, err } = await alcedo(["trace", DEMONSTRATION, OMEGA], { columns: 100 });
   const flat = out.replaceAll(/[\s│├└─]+/g, " ");
 
   test("begins with the number, its standard uncertainty and the whole of its variance", () => {
@@ -49,22 +49,22 @@ describe("alcedo trace", () => {
     expect(flat).toMatch(/ρ = [\d.()]+ stem ratio · [^·]+ · as above/);
   });
 
-  test("goes as deep as is asked for, and says what lies deeper", () => {
-    const depth = (n: number) => alcedo(["trace", DEMONSTRATION, OMEGA, "--depth", `${n}`]).out;
-    expect(depth(0)).toMatch(/… \d+ inputs beneath \(--depth 1\)/);
-    expect(depth(0)).not.toContain("├─");
-    expect(depth(1)).toContain("├─ S_cone-5");
-    expect(depth(1)).not.toContain("r052");
-    expect(depth(2)).toContain("r052");
-    expect(depth(99)).toBe(alcedo(["trace", DEMONSTRATION, OMEGA]).out);
+  test("goes as deep as is asked for, and says what lies deeper", async () => {
+    const depth = async (n: number) => (await alcedo(["trace", DEMONSTRATION, OMEGA, "--depth", `${n}`])).out;
+    expect(await depth(0)).toMatch(/… \d+ inputs beneath \(--depth 1\)/);
+    expect(await depth(0)).not.toContain("├─");
+    expect(await depth(1)).toContain("├─ S_cone-5");
+    expect(await depth(1)).not.toContain("r052");
+    expect(await depth(2)).toContain("r052");
+    expect(await depth(99)).toBe((await alcedo(["trace", DEMONSTRATION, OMEGA])).out);
   });
 
-  test.each([80, 120])("keeps to %d columns", (columns) => {
-    expect(widest(alcedo(["trace", DEMONSTRATION, OMEGA], { columns }).out)).toBeLessThanOrEqual(columns);
+  test.each([80, 120])("keeps to %d columns", async (columns) => {
+    expect(widest((await alcedo(["trace", DEMONSTRATION, OMEGA], { columns })).out)).toBeLessThanOrEqual(columns);
   });
 
-  test("prints the same tree as an object, formulas as text, the shares of a step's inputs adding up to its own", () => {
-    const root = origin(OMEGA);
+  test("prints the same tree as an object, formulas as text, the shares of a step's inputs adding up to its own", async () => {
+    const root = await origin(OMEGA);
     expect(root).toMatchObject({ symbol: "Ω_cone-5", value: omega.value, u: omega.u });
     expect(root.share).toBeCloseTo(1, 9);
     expect(root.formula!.symbols).toContain("S_cone-5");
@@ -80,21 +80,21 @@ describe("alcedo trace", () => {
     };
     walk(root);
     expect(expanded).toBeGreaterThan(15);
-    const shallow = origin(OMEGA, "--depth", "0");
+    const shallow = await origin(OMEGA, "--depth", "0");
     expect([shallow.inputs, shallow.deeper]).toEqual([undefined, root.inputs!.length]);
   });
 
-  test("lists the ids with their values where none is named, and tells them to programs", () => {
-    const list = alcedo(["trace", DEMONSTRATION], { columns: 120 });
+  test("lists the ids with their values where none is named, and tells them to programs", async () => {
+    const list = await alcedo(["trace", DEMONSTRATION], { columns: 120 });
     expect(list.status).toBe(0);
     for (const { id } of result.quantities) expect(list.out).toContain(`${id} `);
-    expect(widest(alcedo(["trace", DEMONSTRATION], { columns: 80 }).out)).toBeLessThanOrEqual(80);
-    const machine = JSON.parse(alcedo(["trace", DEMONSTRATION, "--json"]).out) as { ids: { id: string }[] };
+    expect(widest((await alcedo(["trace", DEMONSTRATION], { columns: 80 })).out)).toBeLessThanOrEqual(80);
+    const machine = JSON.parse((await alcedo(["trace", DEMONSTRATION, "--json"])).out) as { ids: { id: string }[] };
     expect(machine.ids.map(({ id }) => id)).toEqual(result.quantities.map(({ id }) => id));
   });
 
-  test("says of a test that it has no tree, and gives its figures", () => {
-    const { status: ended, out: text } = alcedo(["trace", DEMONSTRATION, "separation.chi2"]);
+  test("says of a test that it has no tree, and gives its figures", async () => {
+    const { status: ended, out: text } = await alcedo(["trace", DEMONSTRATION, "separation.chi2"]);
     expect(ended).toBe(0);
     expect(text).toContain("0 degrees of freedom");
     expect(text).toContain("It is a test, not a measured quantity");
@@ -104,28 +104,28 @@ describe("alcedo trace", () => {
     ["output-factor.cone5", "output-factor.cone-5"],
     ["stem-ratio", "separation.stem-ratio"],
     ["Separation.Stem-Ratio", "separation.stem-ratio"],
-  ])("names the nearest ids to %s", (asked, nearest) => {
-    const { status: ended, out: text, err: errors } = alcedo(["trace", DEMONSTRATION, asked]);
+  ])("names the nearest ids to %s", async (asked, nearest) => {
+    const { status: ended, out: text, err: errors } = await alcedo(["trace", DEMONSTRATION, asked]);
     expect([ended, text]).toEqual([2, ""]);
     expect(errors).toContain(asked);
     expect(errors).toMatch(new RegExp(`^Near it: .*${nearest.replaceAll(".", "\\.")}`, "m"));
     expect(errors).toContain(`alcedo trace ${DEMONSTRATION}`);
   });
 
-  test("names no near id where none is, and prints nothing a terminal could obey", () => {
-    const { status: ended, err: errors } = alcedo(["trace", DEMONSTRATION, "\u001b[31mzzzzzzzzzzzzzzzzzzz"]);
+  test("names no near id where none is, and prints nothing a terminal could obey", async () => {
+    const { status: ended, err: errors } = await alcedo(["trace", DEMONSTRATION, "\u001b[31mzzzzzzzzzzzzzzzzzzz"]);
     expect(ended).toBe(2);
     expect(errors).not.toContain("Near it");
     expect(errors).not.toContain("\u001b");
   });
 
-  test("traces what a broken campaign still gives, and says what it does not give", () =>
-    inCopyOfDemonstration((folder) => {
+  test("traces what a broken campaign still gives, and says what it does not give", async () =>
+    inCopyOfDemonstration(async (folder) => {
       for (const file of ["separation.csv", "calibration.csv", "output-factors.csv"]) {
         const text = readFileSync(join(folder, file), "utf8");
         writeFileSync(join(folder, file), text.replace("signal_blue,signal_green", "signal_green,signal_blue"));
       }
-      expect(alcedo(["trace", folder, "separation.stem-ratio"]).status).toBe(0);
-      expect(alcedo(["trace", folder, OMEGA]).status).toBe(2);
+      expect((await alcedo(["trace", folder, "separation.stem-ratio"])).status).toBe(0);
+      expect((await alcedo(["trace", folder, OMEGA])).status).toBe(2);
     }));
 });

@@ -17,13 +17,16 @@ export interface Terminal {
 }
 
 /** Runs the program in this process: `alcedo` with these words behind it. */
-export function alcedo(words: readonly string[], { columns, isTTY = false, env = {} }: Terminal = {}): Run {
+export async function alcedo(
+  words: readonly string[],
+  { columns, isTTY = false, env = {} }: Terminal = {},
+): Promise<Run> {
   const stream = () => {
     const texts: string[] = [];
     return { texts, isTTY, ...(columns !== undefined && { columns }), write: (text: string) => texts.push(text) };
   };
   const [out, err] = [stream(), stream()];
-  const status = run(words, worldOf(out, err, env));
+  const status = await run(words, worldOf(out, err, env));
   return { status, out: out.texts.join(""), err: err.texts.join("") };
 }
 

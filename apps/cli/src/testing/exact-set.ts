@@ -23,8 +23,8 @@ const SMALL = [3.27, 1.26] as const;
 type Condition = readonly [name: string, signals: readonly [number, number], cells: string];
 
 /** Makes a folder with `alcedo new --no-background` and types the exact set over the example: three repeats, four decimals. */
-export function exactFolder(folder: string, { little, much, verify }: ExactSet, swapped = false): void {
-  const { status, err } = alcedo(["new", folder, "--no-background", "--empty"]);
+export async function exactFolder(folder: string, { little, much, verify }: ExactSet, swapped = false): Promise<void> {
+  const { status, err } = await alcedo(["new", folder, "--no-background", "--empty"]);
   if (status !== 0) throw new Error(err);
   const write = (file: string, columns: string, conditions: readonly Condition[]) => {
     let number = 0;

@@ -8,17 +8,17 @@ import { fileURLToPath } from "node:url";
 export const DEMONSTRATION = fileURLToPath(new URL("../../../../examples/demonstration", import.meta.url));
 
 /** A folder of one's own that is taken away behind the test. */
-export function inScratch<T>(work: (folder: string) => T): T {
+export async function inScratch<T>(work: (folder: string) => T | Promise<T>): Promise<T> {
   const folder = mkdtempSync(join(tmpdir(), "alcedo-cli-"));
   try {
-    return work(folder);
+    return await work(folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
 /** A copy of the demonstration campaign to be spoilt. */
-export function inCopyOfDemonstration<T>(work: (folder: string) => T): T {
+export function inCopyOfDemonstration<T>(work: (folder: string) => T | Promise<T>): Promise<T> {
   return inScratch((folder) => {
     const copy = join(folder, "campaign");
     cpSync(DEMONSTRATION, copy, { recursive: true });
