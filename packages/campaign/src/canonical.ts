@@ -17,28 +17,32 @@ const FILE_FORM = ["path", "format", "mediatype", "encoding", "bytes", "hash", "
  * line endings, byte-order mark, file names, the order of columns and of resources, blank rows and empty cells make no
  * difference; every digit as typed, the order of rows, exclusions and notes do.
  *
+ * @param outline the descriptor's, from whoever has made it already.
  * @throws when a text is not well-formed Unicode, or a number of the descriptor not finite: neither comes out of a file
  */
-export function canonicalText(campaign: Campaign): string {
-  const { descriptor, tables } = campaign;
-  const outline = outlineOf(descriptor);
+export function canonicalText({ descriptor, tables }: Campaign, outline = outlineOf(descriptor)): string {
   const names = Object.keys(tables).sort();
-  const text = canonicalize({
-    canonical: 1,
-    descriptor: canonicalDescriptor(descriptor),
-    tables: names.map((name) => {
+  const head = canonicalize(canonicalDescriptor(descriptor));
+  if (head === undefined) throw new Error("a descriptor has a canonical text");
+  const rest = JSON.stringify(
+    names.map((name) => {
       const series = outline?.resources.find((resource) => resource.name === name)?.series;
       const columns = series === undefined ? [] : columnsOf(series, outline?.channels ?? []);
       return [name, canonicalTable(tables[name]!, columns)];
     }),
-  });
-  if (text === undefined) throw new Error("a campaign has a canonical text");
-  return text;
+  );
+  // half a character comes out of JSON.stringify as an escape, which RFC 8785 refuses
+  if (rest.includes("\\ud") && LONE_SURROGATE.test(rest))
+    throw new Error("a text of the tables holds a lone surrogate");
+  return `{"canonical":1,"descriptor":${head},"tables":${rest}}`;
 }
 
+/** An escape of U+D800 to U+DFFF as JSON.stringify writes it, with an even number of backslashes before it. */
+const LONE_SURROGATE = /(?<!\\)(?:\\\\)*\\ud[89a-f][0-9a-f]{2}/;
+
 /** `sha256:` and the digest of {@link canonicalText} in hexadecimal: the name of exactly these data. */
-export function digest(campaign: Campaign): string {
-  return `sha256:${bytesToHex(sha256(utf8ToBytes(canonicalText(campaign))))}`;
+export function digest(campaign: Campaign, outline = outlineOf(campaign.descriptor)): string {
+  return `sha256:${bytesToHex(sha256(utf8ToBytes(canonicalText(campaign, outline))))}`;
 }
 
 function canonicalDescriptor(descriptor: Descriptor): object {
@@ -50,7 +54,10 @@ function canonicalDescriptor(descriptor: Descriptor): object {
   return { ...descriptor, resources: resources.sort((a, b) => (String(a["name"]) < String(b["name"]) ? -1 : 1)) };
 }
 
-/** Columns sorted by name, those without any content left out, so that neither their order nor their presence matters. */
+/**
+ * Columns sorted by name, those without any content left out, so that neither their order nor their presence matters.
+ * Its keys stand in RFC 8785's order, and so do those of all it holds: JSON.stringify writes the canonical text.
+ */
 function canonicalTable(table: Table, known: readonly Column[]): object {
   const numbers = new Set(known.filter((column) => column.kind === "number").map((column) => column.name));
   const names = known.map((column) => column.name);
@@ -63,7 +70,8 @@ function canonicalTable(table: Table, known: readonly Column[]): object {
     columns: columns.map(({ name }) => name),
     rows: rows.map((row) =>
       columns.map(({ name, index }) => {
-        const cell = row[index]!.replace(/\r\n?/g, "\n");
+        const typed = row[index]!;
+        const cell = typed.includes("\r") ? typed.replace(/\r\n?/g, "\n") : typed;
         return cell !== "" && numbers.has(name) ? canonicalNumber(cell, table.decimal) : cell;
       }),
     ),

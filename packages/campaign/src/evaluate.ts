@@ -7,7 +7,7 @@ import { type Finding, type FindingLevel, isError } from "./finding.ts";
 import { RULES } from "./findings/rules.ts";
 import { reportQuantities } from "./quantities.ts";
 import { readDescriptor } from "./read-descriptor.ts";
-import { interpret } from "./readings.ts";
+import { interpretTables } from "./readings.ts";
 import type { Result } from "./result.ts";
 import { stagesOf } from "./stages.ts";
 import { worst } from "./standing.ts";
@@ -38,9 +38,9 @@ export function exitStatus({ model, result }: Evaluation): 0 | 1 | 2 {
  */
 export function evaluate(campaign: Campaign, found: readonly Finding[] = []): Evaluation {
   const { name } = campaign.descriptor;
-  const head = { alcedo: VERSION, campaign: name, input: digest(campaign) };
-  const described = readDescriptor(campaign.descriptor).findings;
-  const interpretation = described.some(isError) ? undefined : interpret(campaign);
+  const { findings: described, outline } = readDescriptor(campaign.descriptor);
+  const head = { alcedo: VERSION, campaign: name, input: digest(campaign, outline) };
+  const interpretation = outline && !described.some(isError) ? interpretTables(outline, campaign.tables) : undefined;
   const formal = [...described, ...(interpretation?.findings ?? [])];
   const known = new Set(found.map((finding) => JSON.stringify(finding)));
   const before = [...found, ...formal.filter((finding) => !known.has(JSON.stringify(finding)))];

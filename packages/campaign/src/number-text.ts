@@ -11,12 +11,13 @@ export interface NumberFault {
   readonly remedy: string;
 }
 
-const POINT = /^[+-]?(\d*)(?:\.(\d*))?(?:[eE]([+-]?\d+))?$/;
-const COMMA = /^[+-]?(\d*)(?:,(\d*))?(?:[eE]([+-]?\d+))?$/;
+/** At least one digit, before or behind the decimal sign. */
+const POINT = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$/;
+const COMMA = /^[+-]?(?:\d+(?:,\d*)?|,\d+)(?:[eE][+-]?\d+)?$/;
 
 /** True when the text keeps to the grammar of numbers with this decimal sign; it may still be too large to hold. */
 export function isNumberText(text: string, decimal: "." | ","): boolean {
-  return parts(text, decimal) !== null;
+  return (decimal === "." ? POINT : COMMA).test(text);
 }
 
 /**
@@ -25,26 +26,30 @@ export function isNumberText(text: string, decimal: "." | ","): boolean {
  */
 export function readNumber(cell: string, decimal: "." | ","): NumberText | NumberFault {
   const text = cell.trim();
-  const match = parts(text, decimal);
-  if (match === null) return malformed(text, decimal);
+  if (!isNumberText(text, decimal)) return malformed(text, decimal);
   const value = Number(decimal === "," ? text.replace(",", ".") : text);
-  const digit = powerOfTen(Number(match[3] ?? 0) - (match[2]?.length ?? 0));
+  const digit = lastDigitOf(text, decimal);
   if (!Number.isFinite(value) || digit === 0 || !Number.isFinite(digit)) {
     return { code: "number-not-finite", fault: "is too large or too small to be held", remedy: "Check the exponent." };
   }
   return { value, digit };
 }
 
-/** Digits before and behind the decimal sign (at least one in all) and the exponent. */
-function parts(text: string, decimal: "." | ","): RegExpExecArray | null {
-  const match = (decimal === "." ? POINT : COMMA).exec(text);
-  return match === null || (match[1] === "" && !match[2]) ? null : match;
+/** The worth of the last digit shown: ten to the exponent, less one for every digit behind the decimal sign. */
+function lastDigitOf(text: string, decimal: "." | ","): number {
+  const sign = text.indexOf(decimal);
+  const exponent = text.search(/[eE]/);
+  const end = exponent < 0 ? text.length : exponent;
+  return powerOfTen((exponent < 0 ? 0 : Number(text.slice(exponent + 1))) - (sign < 0 ? 0 : end - sign - 1));
 }
 
 /** Through the decimal text, so that the worth of a digit is the double nearest to the power of ten. */
 function powerOfTen(exponent: number): number {
-  return Number(`1e${exponent}`);
+  return DECIMALS[-exponent] ?? Number(`1e${exponent}`);
 }
+
+/** 1, 0.1, 0.01 and so on: what readings show. */
+const DECIMALS = Array.from({ length: 10 }, (_, places) => Number(`1e-${places}`));
 
 /** True for the faulty outcome of {@link readNumber}. */
 export function isNumberFault(outcome: NumberText | NumberFault): outcome is NumberFault {

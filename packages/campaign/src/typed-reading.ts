@@ -14,26 +14,52 @@ import type {
 const number = (row: TypedRow, column: string): number | undefined => row.cells.get(column)?.number;
 const text = (row: TypedRow, column: string): string | undefined => row.cells.get(column)?.text;
 
+/** The numbers that the row has of these columns, added to what is known of it. */
+function withNumbers<T extends object, K extends string>(
+  known: T,
+  row: TypedRow,
+  columns: readonly K[],
+): T & { [key in K]?: number } {
+  const more: { [key in K]?: number } = {};
+  for (const column of columns) {
+    const value = row.cells.get(column)?.number;
+    if (value !== undefined) more[column] = value;
+  }
+  return Object.assign(known, more);
+}
+
+const MOMENT = ["time", "duration_s", "mu", "monitor", "temperature_C"] as const;
+const FIELD = [
+  "x_mm",
+  "y_mm",
+  "diameter_mm",
+  "fwhm_x_mm",
+  "fwhm_y_mm",
+  "sigma_mm",
+  "sigma_u_mm",
+  "offset_x_mm",
+  "offset_y_mm",
+  "k_volume",
+  "k_volume_u",
+] as const;
+
 /** The part common to all point series, or `undefined` when the row lacks what every reading has. */
 export function reading(row: TypedRow, channels: readonly string[]): Reading | undefined {
   const signals = channels.map((channel) => row.cells.get(SIGNAL_PREFIX + channel));
   const id = text(row, "reading");
   if (row.faulty || id === undefined || row.condition === undefined) return undefined;
   if (!signals.every((signal) => signal?.number !== undefined)) return undefined;
-  return present({
+  const note = text(row, "note");
+  const known = {
     id,
     row: row.row,
     line: row.line,
     condition: row.condition,
-    time: number(row, "time"),
-    duration_s: number(row, "duration_s"),
-    mu: number(row, "mu"),
-    monitor: number(row, "monitor"),
-    temperature_C: number(row, "temperature_C"),
     signals: signals.map((signal) => signal!.number!),
     digits: signals.map((signal) => signal!.digit!),
-    note: text(row, "note"),
-  });
+    ...(note !== undefined && { note }),
+  };
+  return withNumbers(known, row, MOMENT);
 }
 
 /** A reading of the separation series. */
@@ -42,12 +68,7 @@ export function separationReading(row: TypedRow, channels: readonly string[]): S
   const doseGroup = text(row, "dose_group");
   const role = text(row, "role") as SeparationReading["role"] | undefined;
   if (base === undefined || doseGroup === undefined || role === undefined) return undefined;
-  const own = present({
-    dose_Gy: number(row, "dose_Gy"),
-    dose_u_Gy: number(row, "dose_u_Gy"),
-    fibre_mm: number(row, "fibre_mm"),
-  });
-  return { ...base, doseGroup, role, ...own };
+  return withNumbers(Object.assign(base, { doseGroup, role }), row, ["dose_Gy", "dose_u_Gy", "fibre_mm"]);
 }
 
 /** A reading of the calibration series. */
@@ -56,7 +77,7 @@ export function calibrationReading(row: TypedRow, channels: readonly string[]): 
   const dose_Gy = number(row, "dose_Gy");
   const dose_u_percent = number(row, "dose_u_percent");
   if (base === undefined || dose_Gy === undefined || dose_u_percent === undefined) return undefined;
-  return { ...base, dose_Gy, dose_u_percent };
+  return Object.assign(base, { dose_Gy, dose_u_percent });
 }
 
 /** A reading of the output-factor series. */
@@ -65,20 +86,7 @@ export function outputFactorReading(row: TypedRow, channels: readonly string[]):
   const role = text(row, "role") as OutputFactorReading["role"] | undefined;
   const shape = text(row, "shape") as OutputFactorReading["shape"] | undefined;
   if (base === undefined || role === undefined || shape === undefined) return undefined;
-  const own = present({
-    x_mm: number(row, "x_mm"),
-    y_mm: number(row, "y_mm"),
-    diameter_mm: number(row, "diameter_mm"),
-    fwhm_x_mm: number(row, "fwhm_x_mm"),
-    fwhm_y_mm: number(row, "fwhm_y_mm"),
-    sigma_mm: number(row, "sigma_mm"),
-    sigma_u_mm: number(row, "sigma_u_mm"),
-    offset_x_mm: number(row, "offset_x_mm"),
-    offset_y_mm: number(row, "offset_y_mm"),
-    k_volume: number(row, "k_volume"),
-    k_volume_u: number(row, "k_volume_u"),
-  });
-  return { ...base, role, shape, ...own };
+  return withNumbers(Object.assign(base, { role, shape }), row, FIELD);
 }
 
 /** An output factor from elsewhere. */

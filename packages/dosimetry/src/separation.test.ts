@@ -1,6 +1,7 @@
 import {
   covarianceOf,
   fUpper,
+  gradient,
   IndeterminateFitError,
   propagate,
   type Scalar,
@@ -355,7 +356,7 @@ describe("the uncertainty of the weights", () => {
     const { chain, stemRatio, net, uOf } = separate(rows, exactChain(), 0);
     const kept = uOf(stemRatio!);
     // the same inputs taken as independent of each other: the squares of the sensitivities times the variances alone
-    const { adjoints } = propagate(chain.model, stemRatio!);
+    const adjoints = gradient(chain.model, stemRatio!.index);
     const independent = net.conditions.reduce((total, { normalised }) => {
       const covariance = covarianceOf(chain.model, normalised);
       return (

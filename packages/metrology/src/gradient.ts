@@ -3,11 +3,16 @@ import { Operation, partialA, partialB } from "./operations.ts";
 
 /**
  * The derivatives of one node with respect to every node before it: one sweep back over the tape.
+ * @param adjoints where they go, at least node + 1 long; for callers that ask for many gradients and keep none.
  * @returns one adjoint per node up to and including the node itself; those of the leaves are the gradient.
  */
-export function gradient({ model, values, states }: Evaluation, node: number): Float64Array {
+export function gradient(
+  { model, values, states }: Evaluation,
+  node: number,
+  adjoints = new Float64Array(node + 1),
+): Float64Array {
   const { operations, a, b, c } = model.tape;
-  const adjoints = new Float64Array(node + 1);
+  adjoints.fill(0, 0, node + 1);
   adjoints[node] = 1;
   for (let index = node; index >= 0; index--) {
     const operation = operations[index]!;

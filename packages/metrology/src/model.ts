@@ -94,6 +94,7 @@ export class Model implements Evaluation {
   /** Keyed constants: node, and the series that it was estimated from where it is not exact but held fixed. */
   readonly constants = new Map<number, string | undefined>();
   readonly #groups = new Map<string, number>();
+  readonly #columnValues: ArrayLike<number>[] = [];
 
   /** The model is its own evaluation: at the estimates. */
   get model(): this {
@@ -178,6 +179,7 @@ export class Model implements Evaluation {
   column(column: Column): number {
     if (column.readings.length !== column.values.length)
       throw new RangeError(`${column.series}/${column.name}: as many values as readings are needed`);
+    this.#columnValues.push(column.values);
     return this.columns.push(column) - 1;
   }
 
@@ -221,6 +223,6 @@ export class Model implements Evaluation {
 
   /** The columns' numbers, by column. */
   get columnValues(): readonly ArrayLike<number>[] {
-    return this.columns.map(({ values }) => values);
+    return this.#columnValues;
   }
 }

@@ -1,9 +1,22 @@
-import { forward, Operation, partialA, partialB } from "./operations.ts";
+import { backwardStrip, forwardStrip } from "./operation-strips.ts";
+import { Operation } from "./operations.ts";
 import { type Scalar, Tape } from "./tape.ts";
 import type { Unit } from "./unit.ts";
 
 /** Rows worked on at a time: a strip of every node stays in the first-level cache. */
 const STRIP = 256;
+
+/** Working memory for a strip of every node, kept from call to call: most means are of a handful of rows. */
+const working = { values: new Float64Array(0), adjoints: new Float64Array(0) };
+
+/** The first `length` numbers of it, whatever they hold. */
+function workingMemory(length: number): typeof working {
+  if (working.values.length < length) {
+    working.values = new Float64Array(length);
+    working.adjoints = new Float64Array(length);
+  }
+  return working;
+}
 
 /** What a slot of a program stands for: the symbol is for formulas. */
 export interface Slot {
@@ -60,7 +73,7 @@ export class Program {
     const count = rows.length;
     const result = new Float64Array(this.outputs.length * count);
     const strip = Math.min(STRIP, count);
-    const values = new Float64Array(this.tape.length * strip);
+    const { values } = workingMemory(this.tape.length * strip);
     for (let start = 0; start < count; start += STRIP) {
       const length = Math.min(STRIP, count - start);
       this.#forward(values, strip, columns, rows, start, length, scalars);
@@ -86,13 +99,13 @@ export class Program {
     const perRow = new Float64Array(this.outputs.length * count);
     const jacobian = new Float64Array(this.outputs.length * this.scalars.length);
     const strip = Math.min(STRIP, count);
-    const values = new Float64Array(this.tape.length * strip);
-    const adjoints = new Float64Array(this.tape.length * strip);
+    const used = this.tape.length * strip;
+    const { values, adjoints } = workingMemory(used);
     for (let start = 0; start < count; start += STRIP) {
       const length = Math.min(STRIP, count - start);
       this.#forward(values, strip, columns, rows, start, length, scalars);
       this.outputs.forEach((node, k) => {
-        adjoints.fill(0);
+        adjoints.fill(0, 0, used);
         for (let i = 0; i < length; i++) {
           perRow[k * count + start + i] = values[node * strip + i]!;
           adjoints[node * strip + i] = weights[start + i]!;
@@ -121,12 +134,11 @@ export class Program {
     const count = rows.length;
     const { length: nodes } = this.tape;
     const strip = Math.min(STRIP, count);
-    const values = new Float64Array(nodes * strip);
-    const adjoints = new Float64Array(nodes * strip);
+    const { values, adjoints } = workingMemory(nodes * strip);
     for (let start = 0; start < count; start += STRIP) {
       const length = Math.min(STRIP, count - start);
       this.#forward(values, strip, columns, rows, start, length, scalars);
-      adjoints.fill(0);
+      adjoints.fill(0, 0, nodes * strip);
       this.outputs.forEach((node, k) => {
         for (let i = 0; i < length; i++) adjoints[node * strip + i]! += seeds[k * count + start + i]!;
       });
@@ -144,18 +156,7 @@ export class Program {
     for (let node = last; node >= this.columns.length + this.scalars.length; node--) {
       const operation = operations[node]!;
       if (operation === Operation.literal) continue;
-      const left = a[node]! * strip;
-      const right = b[node]! * strip;
-      const here = node * strip;
-      for (let i = 0; i < length; i++) {
-        const adjoint = adjoints[here + i]!;
-        if (adjoint === 0) continue;
-        const x = values[left + i]!;
-        const y = right < 0 ? 0 : values[right + i]!;
-        const v = values[here + i]!;
-        adjoints[left + i]! += adjoint * partialA(operation, x, y, c[node]!, v);
-        if (right >= 0) adjoints[right + i]! += adjoint * partialB(operation, x, y, v);
-      }
+      backwardStrip(operation, values, adjoints, a[node]! * strip, b[node]! * strip, node * strip, length, c[node]!);
     }
   }
 
@@ -185,13 +186,9 @@ export class Program {
       values.fill(scalars[s]!, (slots + s) * strip, (slots + s) * strip + length);
     for (let node = slots + this.scalars.length; node < nodes; node++) {
       const operation = operations[node]!;
-      const left = a[node]! * strip;
-      const right = b[node]! * strip;
       const here = node * strip;
       if (operation === Operation.literal) values.fill(c[node]!, here, here + length);
-      else
-        for (let i = 0; i < length; i++)
-          values[here + i] = forward(operation, values[left + i]!, right < 0 ? 0 : values[right + i]!, c[node]!);
+      else forwardStrip(operation, values, a[node]! * strip, b[node]! * strip, here, length, c[node]!);
     }
   }
 }

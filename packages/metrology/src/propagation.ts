@@ -40,13 +40,20 @@ export interface Uncertainty {
 /** The probability that expanded uncertainties cover. */
 export const COVERAGE = 0.95;
 
-/** Σ_j c_j·u_ij of every element of every block on which a result depends, with the sensitivities c. */
+/** An uncertainty with what it is made of. */
 export interface Propagation extends Uncertainty {
   /** The values of all nodes. */
   readonly values: ArrayLike<number>;
-  readonly adjoints: Float64Array;
-  readonly dependent: readonly { readonly block: PlacedBlock; readonly products: Float64Array }[];
+  /** The blocks on which the result depends, in the order of the model. */
+  readonly dependent: readonly PlacedBlock[];
+  /** c_i = ∂result/∂element for the elements of those blocks, block by block. */
+  readonly sensitivities: readonly number[];
+  /** Σ_j c_j·u_ij of the same elements. */
+  readonly products: readonly number[];
 }
+
+/** Adjoints of the propagation at work: an evaluation asks for a hundred gradients, and keeps those of the leaves alone. */
+let working = new Float64Array(0);
 
 /**
  * Propagates the estimates' covariances to one node.
@@ -56,60 +63,71 @@ export interface Propagation extends Uncertainty {
  */
 export function propagate(evaluation: Evaluation, node: Scalar): Propagation {
   const index = evaluation.model.indexOf(node);
-  const adjoints = gradient(evaluation, index);
-  const dependent: { block: PlacedBlock; products: Float64Array }[] = [];
-  const groups = new Map<string, { variance: number; dof: number }>();
+  if (working.length <= index) working = new Float64Array(2 * (index + 1));
+  const adjoints = gradient(evaluation, index, working);
+  const dependent: PlacedBlock[] = [];
+  const sensitivities: number[] = [];
+  const products: number[] = [];
+  const groups: { readonly name: string; variance: number; readonly dof: number }[] = [];
   let variance = 0;
   let typeAUnknown = false;
   for (const block of evaluation.model.blocks) {
     const n = block.elements.length;
     const { first, covariance } = block;
+    // blocks lie in the order of the tape: this one and those behind it were written after the node
+    if (first > index) break;
     let depends = false;
-    for (let i = 0; i < n; i++) depends ||= (adjoints[first + i] ?? 0) !== 0;
+    for (let i = 0; i < n; i++) if (first + i <= index && adjoints[first + i] !== 0) depends = true;
     if (!depends) continue;
     if (block.unknown) typeAUnknown = true;
-    const products = new Float64Array(n);
+    const start = sensitivities.length;
+    for (let i = 0; i < n; i++) sensitivities.push(first + i <= index ? adjoints[first + i]! : 0);
     let own = 0;
     for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) products[i]! += covariance[i * n + j]! * (adjoints[first + j] ?? 0);
-      own += products[i]! * (adjoints[first + i] ?? 0);
+      let product = 0;
+      for (let j = 0; j < n; j++) product += covariance[i * n + j]! * sensitivities[start + j]!;
+      products.push(product);
+      own += product * sensitivities[start + i]!;
     }
-    dependent.push({ block, products });
+    dependent.push(block);
     variance += own;
     if (block.dof !== Number.POSITIVE_INFINITY) {
-      const group = groups.get(block.group);
+      const group = groups.find(({ name }) => name === block.group);
       if (group) group.variance += own;
-      else groups.set(block.group, { variance: own, dof: block.dof });
+      else groups.push({ name: block.group, variance: own, dof: block.dof });
     }
   }
   const u = Math.sqrt(Math.max(0, variance));
-  const dof = typeAUnknown ? Number.NaN : dofOfVariances(groups.values(), variance);
+  const dof = typeAUnknown ? Number.NaN : dofOfVariances(groups, variance);
   const k = typeAUnknown ? Number.NaN : coverageFactor(COVERAGE, dof);
   const { values } = evaluation;
-  return { value: values[index]!, u, dof, typeAUnknown, k, U: k * u, values, adjoints, dependent };
+  return { value: values[index]!, u, dof, typeAUnknown, k, U: k * u, values, dependent, sensitivities, products };
 }
 
 /** The budget behind a propagation: every input with a share in it, in the order of the model. */
-export function budget({ values, adjoints, dependent, u }: Propagation): Contribution[] {
+export function budget({ values, dependent, sensitivities, products, u }: Propagation): Contribution[] {
   const lines: Contribution[] = [];
-  for (const { block, products } of dependent) {
-    const n = block.elements.length;
-    block.elements.forEach(({ name, label, unit }, i) => {
-      const sensitivity = adjoints[block.first + i] ?? 0;
-      const own = Math.sqrt(block.covariance[i * n + i]!);
-      if (sensitivity === 0 || (own === 0 && !block.unknown)) return;
+  let start = 0;
+  for (const { key, type, elements, covariance, unknown, first } of dependent) {
+    const n = elements.length;
+    for (let i = 0; i < n; i++) {
+      const { name, label, unit } = elements[i]!;
+      const sensitivity = sensitivities[start + i]!;
+      const own = Math.sqrt(covariance[i * n + i]!);
+      if (sensitivity === 0 || (own === 0 && !unknown)) continue;
       lines.push({
-        input: name === undefined ? block.key : `${block.key}/${name}`,
+        input: name === undefined ? key : `${key}/${name}`,
         label,
-        type: block.type,
+        type,
         unit: unit.symbol,
-        value: values[block.first + i]!,
+        value: values[first + i]!,
         u: own,
         sensitivity,
         contribution: Math.abs(sensitivity) * own,
-        share: u > 0 ? (sensitivity * products[i]!) / (u * u) : 0,
+        share: u > 0 ? (sensitivity * products[start + i]!) / (u * u) : 0,
       });
-    });
+    }
+    start += n;
   }
   return lines;
 }
@@ -121,17 +139,24 @@ export function covarianceOf(evaluation: Evaluation, nodes: readonly Scalar[]): 
   const result = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) {
-      const covariance = covarianceBetween(all[i]!, all[j]!.adjoints);
+      const covariance = covarianceBetween(all[i]!, all[j]!);
       result[i * n + j] = covariance;
       result[j * n + i] = covariance;
     }
   return result;
 }
 
-/** The covariance of a propagated result with another node, given that node's adjoints. */
-export function covarianceBetween({ dependent }: Propagation, other: Float64Array): number {
+/** The covariance of two propagated results of one evaluation. */
+export function covarianceBetween(one: Propagation, other: Propagation): number {
   let covariance = 0;
-  for (const { block, products } of dependent)
-    for (let i = 0; i < products.length; i++) covariance += products[i]! * (other[block.first + i] ?? 0);
+  let [mine, theirs, k] = [0, 0, 0];
+  for (const block of one.dependent) {
+    const n = block.elements.length;
+    while (k < other.dependent.length && other.dependent[k]!.first < block.first)
+      theirs += other.dependent[k++]!.elements.length;
+    if (other.dependent[k] === block)
+      for (let i = 0; i < n; i++) covariance += one.products[mine + i]! * other.sensitivities[theirs + i]!;
+    mine += n;
+  }
   return covariance;
 }

@@ -86,7 +86,7 @@ function describe(evaluation: Evaluation, node: number, root: Propagation) {
     ...(isInput && { input: model.constants.has(node) ? ("constant" as const) : ("estimate" as const) }),
     ...(formula && { formula }),
     ...(readings.length > 0 && { readings }),
-    flow: covarianceBetween(root, own.adjoints),
+    flow: covarianceBetween(root, own),
     below: [...order].map((input): [number, number] => [input, partials.get(input) ?? 0]),
   };
 }
