@@ -6,6 +6,7 @@ import type {
   OutputFactors,
   Separation,
   SeparationReading,
+  SeparationWeights,
   Series,
   SetComparisons,
   Verification,
@@ -48,7 +49,12 @@ export interface Evaluated {
   readonly assumptions: ResolvedAssumptions;
   readonly model: Model;
   readonly background?: Background;
+  /** The separation by the campaign's own readings; there also where it stopped, as far as it can be shown. */
   readonly separation?: Separation;
+  /** What turns channel signals into scintillation light, where it is known. */
+  readonly weights?: SeparationWeights;
+  /** N_D in force: the calibration's, or else the separation's. */
+  readonly coefficient?: Scalar;
   readonly verifications: readonly Verification[];
   readonly range?: VerifiedRange;
   /** Slope of the verifications' residuals on stem load, where there are two and two channels. */
