@@ -8,9 +8,19 @@ import { summaryLines } from "./summary.ts";
 import type { World } from "./world.ts";
 import { wrap } from "./wrap.ts";
 
+/** Options of `alcedo evaluate`. */
+export interface EvaluateCommandOptions {
+  readonly json?: boolean;
+  readonly asOf?: string;
+}
+
 /** `alcedo evaluate`: a summary, or with `json` the result as an object and the errors beside it. */
-export function evaluateCommand(folder: string, { json = false }: { json?: boolean }, world: World): 0 | 1 | 2 {
-  const opened = evaluateFolder(folder);
+export function evaluateCommand(
+  folder: string,
+  { json = false, asOf }: EvaluateCommandOptions,
+  world: World,
+): 0 | 1 | 2 {
+  const opened = evaluateFolder(folder, asOf === undefined ? {} : { asOf });
   if ("none" in opened) {
     if (json) world.stdout.write(jsonText(opened.none));
     refuse(folder, opened.none.findings, world.errors);

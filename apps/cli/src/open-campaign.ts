@@ -1,5 +1,6 @@
 import {
   type Campaign,
+  type EvaluateOptions,
   type Evaluation,
   evaluate,
   type Finding,
@@ -34,10 +35,13 @@ export interface NoResult extends Omit<Result, "campaign" | "input"> {
 }
 
 /** Reads and evaluates the campaign in a folder. */
-export function evaluateFolder(folder: string): EvaluatedFolder | { readonly folder: string; readonly none: NoResult } {
+export function evaluateFolder(
+  folder: string,
+  options: EvaluateOptions = {},
+): EvaluatedFolder | { readonly folder: string; readonly none: NoResult } {
   const { campaign, findings } = openCampaign(folder);
   if (!campaign) return { folder, none: noResult(findings) };
-  const evaluation = evaluate(campaign, findings);
+  const evaluation = evaluate(campaign, findings, options);
   return evaluation.model ? { folder, campaign, evaluation } : { folder, none: evaluation.result };
 }
 

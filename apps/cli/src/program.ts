@@ -1,8 +1,8 @@
-import { fittingName, NAME_PATTERN, VERSION } from "@alcedo-dosimetry/campaign";
+import { fittingName, isDay, NAME_PATTERN, VERSION } from "@alcedo-dosimetry/campaign";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { checkCommand } from "./check-command.ts";
 import { compareCommand } from "./compare-command.ts";
-import { evaluateCommand } from "./evaluate-command.ts";
+import { type EvaluateCommandOptions, evaluateCommand } from "./evaluate-command.ts";
 import { commandHelp, PROGRAM_HELP } from "./help-texts.ts";
 import { type NewOptions, newCommand } from "./new-command.ts";
 import { type MistakeToMake, mistakeToMake } from "./planned-mistake.ts";
@@ -73,8 +73,9 @@ function program(world: World, done: (status: ExitStatus) => void): Command {
     .option(...json)
     .action((folder: string, options: { json?: boolean }) => done(checkCommand(folder, options, world)));
   command("evaluate FOLDER", "evaluate a campaign: stem ratio, calibration, output factors, findings")
+    .option("--as-of <DATE>", "day against which a characterisation may be stale (default: of the last reading)", day)
     .option(...json)
-    .action((folder: string, options: { json?: boolean }) => done(evaluateCommand(folder, options, world)));
+    .action((folder: string, options: EvaluateCommandOptions) => done(evaluateCommand(folder, options, world)));
   command("trace FOLDER [ID]", "show where a number comes from, down to the readings; without ID list the ids")
     .option("--depth <N>", "steps below the number that are shown (default: all)", wholeNumber)
     .option(...json)
@@ -123,6 +124,11 @@ function oneMoreMistake(text: string, before: readonly MistakeToMake[] = []): re
   } catch (error) {
     throw error instanceof RangeError ? new InvalidArgumentError(error.message) : error;
   }
+}
+
+function day(text: string): string {
+  if (!isDay(text)) throw new InvalidArgumentError("Write a day of the calendar as YYYY-MM-DD.");
+  return text;
 }
 
 function wholeNumber(text: string): number {

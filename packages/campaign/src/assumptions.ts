@@ -25,6 +25,10 @@ export interface Assumptions {
   readonly temperatureCoefficient_perK: Uncertain;
   /** Criterion: largest residual of a verification. */
   readonly separationResidual_percent: number;
+  /** Criterion: days after which a characterisation is stale. */
+  readonly characterisationAge_days: number;
+  /** Criterion: dose to the fibre after which a characterisation is stale. */
+  readonly characterisationDose_Gy: number;
 }
 
 /** A default, the key that overrides it, and where it comes from. */
@@ -61,6 +65,8 @@ export const ASSUMPTION_DEFAULTS: { readonly [K in keyof Assumptions]: Default<A
     source: "blue organic scintillators, common practice",
   },
   separationResidual_percent: { key: "alcedo.criteria.separationResidual_percent", value: 0.5, source: common },
+  characterisationAge_days: { key: "alcedo.criteria.characterisationAge_days", value: 365, source: common },
+  characterisationDose_Gy: { key: "alcedo.criteria.characterisationDose_Gy", value: 1000, source: proposed },
 };
 
 /** Assumptions in force, and which of them the campaign did not state. */
@@ -77,9 +83,15 @@ export function resolveAssumptions(descriptor: Descriptor): ResolvedAssumptions 
   const coefficient = detector.temperatureCoefficient_perK;
   const all: Partial<Assumptions> = coefficient ? { ...stated, temperatureCoefficient_perK: coefficient } : stated;
   const names = Object.keys(ASSUMPTION_DEFAULTS) as (keyof Assumptions)[];
+  // what only a characterisation is judged by is nobody's assumption without one
+  const stands = (name: keyof Assumptions) =>
+    !name.startsWith("characterisation") ||
+    descriptor.resources.some(({ alcedo }) => alcedo.series === "characterisation");
   const defaults = Object.fromEntries(names.map((name) => [name, ASSUMPTION_DEFAULTS[name].value]));
   return {
     values: { ...(defaults as unknown as Assumptions), ...all },
-    defaulted: names.filter((name) => all[name] === undefined).map((name) => ASSUMPTION_DEFAULTS[name].key),
+    defaulted: names
+      .filter((name) => all[name] === undefined && stands(name))
+      .map((name) => ASSUMPTION_DEFAULTS[name].key),
   };
 }

@@ -10,4 +10,6 @@ export interface Campaign {
   readonly descriptor: Descriptor;
   /** Tables by the name of their resource. */
   readonly tables: Readonly<Record<string, Table>>;
+  /** The JSON value of the characterisation from another day, where the descriptor names one. */
+  readonly characterisation?: unknown;
 }

@@ -20,7 +20,10 @@ const FILE_FORM = ["path", "format", "mediatype", "encoding", "bytes", "hash", "
  * @param outline the descriptor's, from whoever has made it already.
  * @throws when a text is not well-formed Unicode, or a number of the descriptor not finite: neither comes out of a file
  */
-export function canonicalText({ descriptor, tables }: Campaign, outline = outlineOf(descriptor)): string {
+export function canonicalText(
+  { descriptor, tables, characterisation }: Campaign,
+  outline = outlineOf(descriptor),
+): string {
   const names = Object.keys(tables).sort();
   const head = canonicalize(canonicalDescriptor(descriptor));
   if (head === undefined) throw new Error("a descriptor has a canonical text");
@@ -34,7 +37,8 @@ export function canonicalText({ descriptor, tables }: Campaign, outline = outlin
   // half a character comes out of JSON.stringify as an escape, which RFC 8785 refuses
   if (rest.includes("\\ud") && LONE_SURROGATE.test(rest))
     throw new Error("a text of the tables holds a lone surrogate");
-  return `{"canonical":1,"descriptor":${head},"tables":${rest}}`;
+  const known = characterisation === undefined ? "" : `"characterisation":${canonicalize(characterisation)},`;
+  return `{"canonical":1,${known}"descriptor":${head},"tables":${rest}}`;
 }
 
 /** An escape of U+D800 to U+DFFF as JSON.stringify writes it, with an even number of backslashes before it. */

@@ -26,10 +26,10 @@ export function stop({ stopped }: ChainRun, stage: StageId, finding: Finding | u
   return finding !== undefined;
 }
 
-/** Stops all that rests on the separation: each for the same reason, or for one of its own that can be seen. */
+/** Stops the separation and all that rests on it: for the same reason, or for one of its own that can be seen. */
 export function stopAll(run: ChainRun, finding: Finding): void {
   const { series, typed } = run;
-  if (series.separation) stop(run, "separation", finding);
+  stop(run, "separation", finding);
   if (series.calibration) stop(run, "calibration", finding);
   if (series["output-factors"]) stop(run, "output-factors", outputFactorsUnfit(typed) ?? finding);
 }

@@ -10,42 +10,56 @@ import { structureFinding } from "./structure-finding.ts";
 /** Name of the descriptor's file inside a campaign folder. */
 export const DESCRIPTOR_FILE = "datapackage.json";
 
-/** A finding at a key of the descriptor; its message begins with the file and the key. */
+/** A finding at a key of a JSON file, the descriptor unless said otherwise; its message begins with the file and the key. */
 export function keyFinding(
   code: StructureCode,
   path: KeyPath,
   what: string,
   details: { remedy?: string; facts?: Record<string, string | number> } = {},
+  file = DESCRIPTOR_FILE,
 ): Finding {
-  const where = { file: DESCRIPTOR_FILE, key: jsonPointer(path) };
-  return structureFinding(code, `${DESCRIPTOR_FILE}: ${dotted(path)} ${what}`, { where, ...details });
+  const where = { file, key: jsonPointer(path) };
+  return structureFinding(code, `${file}: ${dotted(path)} ${what}`, { where, ...details });
 }
 
-/** Checks a JSON value against the descriptor's schema: all faults in one go, each a finding at its key. */
-export function schemaFaults(json: unknown): Finding[] {
+/** Checks a JSON value against a schema, the descriptor's unless said otherwise: all faults in one go, each at its key. */
+export function schemaFaults(json: unknown, schema: z.ZodType = descriptorSchema, file = DESCRIPTOR_FILE): Finding[] {
   // Without just-in-time compilation: a strict content security policy forbids generated code.
-  const outcome = descriptorSchema.safeParse(json, { jitless: true });
+  const outcome = schema.safeParse(json, { jitless: true });
   if (outcome.success) return [];
-  return outcome.error.issues.flatMap((issue) => issueFindings(issue, json));
+  return outcome.error.issues.flatMap((issue) => issueFindings(issue, json, { schema, file }));
 }
 
-function issueFindings(issue: z.core.$ZodIssue, json: unknown): Finding[] {
+/** The file at fault, and what it ought to be. */
+interface Judged {
+  readonly schema: z.ZodType;
+  readonly file: string;
+}
+
+function issueFindings(issue: z.core.$ZodIssue, json: unknown, judged: Judged): Finding[] {
   const path = issue.path as KeyPath;
-  if (issue.code === "unrecognized_keys") return issue.keys.map((key) => unknownKey(path, key));
+  const { file } = judged;
+  if (issue.code === "unrecognized_keys") return issue.keys.map((key) => unknownKey(path, key, judged));
   const value = valueAt(json, path);
-  if (value === undefined && path.length > 0) return [missingKey(path)];
+  if (value === undefined && path.length > 0) return [missingKey(path, file)];
   if (issue.code === "invalid_type") {
     const type = TYPES[issue.expected] ?? issue.expected;
     return [
-      keyFinding("value-type", path, `is ${shownValue(value)}, where ${type} is needed.`, { remedy: `Write ${type}.` }),
+      keyFinding(
+        "value-type",
+        path,
+        `is ${shownValue(value)}, where ${type} is needed.`,
+        { remedy: `Write ${type}.` },
+        file,
+      ),
     ];
   }
-  if (issue.code === "invalid_value") return [wrongChoice(path, value, issue.values)];
+  if (issue.code === "invalid_value") return [wrongChoice(path, value, issue.values, file)];
   if (issue.code === "too_small" || issue.code === "too_big") {
     const code = issue.origin === "number" || issue.origin === "int" ? "value-range" : "value-form";
-    return [keyFinding(code, path, `is ${shownValue(value)}; it ${issue.message}.`)];
+    return [keyFinding(code, path, `is ${shownValue(value)}; it ${issue.message}.`, {}, file)];
   }
-  return [keyFinding("value-form", path, `is ${shownValue(value)}; it ${issue.message}.`)];
+  return [keyFinding("value-form", path, `is ${shownValue(value)}; it ${issue.message}.`, {}, file)];
 }
 
 const TYPES: Readonly<Record<string, string>> = {
@@ -57,10 +71,9 @@ const TYPES: Readonly<Record<string, string>> = {
   array: "a list [ … ]",
 };
 
-function unknownKey(parent: KeyPath, key: string): Finding {
-  const known = knownKeys(parent);
+function unknownKey(parent: KeyPath, key: string, { schema, file }: Judged): Finding {
+  const known = knownKeys(parent, schema);
   const nearest = nearestKey(key, known);
-  const file = DESCRIPTOR_FILE;
   const where = { file, key: jsonPointer([...parent, key]) };
   const message = `${file}: ${dotted(parent)} has the unknown key ${shown(key)}${nearest ? `; the nearest known one is ${nearest}` : ""}.`;
   const remedy = nearest
@@ -69,18 +82,18 @@ function unknownKey(parent: KeyPath, key: string): Finding {
   return structureFinding("key-unknown", message, { where, remedy, ...(nearest ? { facts: { nearest } } : {}) });
 }
 
-function missingKey(path: KeyPath): Finding {
+function missingKey(path: KeyPath, file: string): Finding {
   const parent = dotted(path.slice(0, -1));
   const key = String(path.at(-1));
-  const where = { file: DESCRIPTOR_FILE, key: jsonPointer(path) };
+  const where = { file, key: jsonPointer(path) };
   const remedy = `Add ${shown(key)} to ${parent === "the top level" ? parent : shownName(parent)}.`;
-  return structureFinding("key-missing", `${DESCRIPTOR_FILE}: ${parent} lacks the key ${key}, which is needed.`, {
+  return structureFinding("key-missing", `${file}: ${parent} lacks the key ${key}, which is needed.`, {
     where,
     remedy,
   });
 }
 
-function wrongChoice(path: KeyPath, value: unknown, choices: readonly unknown[]): Finding {
+function wrongChoice(path: KeyPath, value: unknown, choices: readonly unknown[], file: string): Finding {
   const list = choices.map((choice) => JSON.stringify(choice)).join(", ");
   if (dotted(path) === "alcedo.version")
     return keyFinding("version-unsupported", path, `is ${shownValue(value)}; this program reads version 1.`);
@@ -91,16 +104,17 @@ function wrongChoice(path: KeyPath, value: unknown, choices: readonly unknown[])
     path,
     `is ${shownValue(value)}; possible ${choices.length > 1 ? "are" : "is"} ${list}.`,
     { remedy },
+    file,
   );
 }
 
 /** The keys that the schema knows for the object at a path, read off the generated JSON Schema. */
-function knownKeys(path: KeyPath): string[] {
+function knownKeys(path: KeyPath, schema: z.ZodType): string[] {
   interface Node {
     properties?: Record<string, Node>;
     items?: Node;
   }
-  let node: Node | undefined = z.toJSONSchema(descriptorSchema) as Node;
+  let node: Node | undefined = z.toJSONSchema(schema) as Node;
   for (const part of path) node = typeof part === "number" ? node?.items : node?.properties?.[part];
   return Object.keys(node?.properties ?? {});
 }

@@ -90,11 +90,13 @@ function resourceFaults(json: unknown): Finding[] {
     const fault = typeof path === "string" ? pathFault(path) : undefined;
     if (fault !== undefined)
       findings.push(keyFinding("path-outside", ["resources", i, "path"], `is ${shown(String(path))}, which ${fault}.`));
-    if (valueAt(json, ["resources", i, "alcedo", "series"]) === "characterisation") {
-      const what = "is a characterisation from another day, which is not read by this version.";
-      findings.push(keyFinding("series-unsupported", ["resources", i, "alcedo", "series"], what));
-    }
   });
+  const kinds = resources.map((_, i) => valueAt(json, ["resources", i, "alcedo", "series"]));
+  const other = kinds.indexOf("characterisation");
+  if (other >= 0 && kinds.includes("separation")) {
+    const what = "is a characterisation from another day, and the campaign has a separation of its own as well.";
+    findings.push(keyFinding("series-conflict", ["resources", other, "alcedo", "series"], what));
+  }
   return findings;
 }
 

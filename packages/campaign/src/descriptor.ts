@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { RANGES, type Range, rangeInWords } from "./range.ts";
 
-/** The kinds of series that a campaign of this version may hold, with `characterisation` recognised and refused. */
+/** The kinds of series that a campaign may hold; `characterisation` is a JSON file, the others are tables. */
 export const SERIES_KINDS = [
   "background",
   "separation",
@@ -78,6 +78,8 @@ const assumptionsSchema = z.strictObject({
 
 const criteriaSchema = z.strictObject({
   separationResidual_percent: quantity(RANGES.criterion_percent).exactOptional(),
+  characterisationAge_days: quantity(RANGES.age_days).exactOptional(),
+  characterisationDose_Gy: quantity(RANGES.accumulatedDose_Gy).exactOptional(),
 });
 
 const alcedoSchema = z.strictObject({
@@ -117,12 +119,12 @@ const dialectSchema = z.strictObject({
   header: z.literal(true).exactOptional(),
 });
 
-/** One resource: a table of the campaign. */
+/** One resource: a table of the campaign, or its characterisation. */
 export const resourceSchema = z.strictObject({
   ...described,
   name: packageName,
   path: text,
-  type: z.literal("table").exactOptional(),
+  type: z.enum(["table", "json"]).exactOptional(),
   format: z.string().exactOptional(),
   mediatype: z.string().exactOptional(),
   encoding: z

@@ -8,6 +8,7 @@ export {
 } from "./assumptions.ts";
 export type { Campaign } from "./campaign.ts";
 export { canonicalText, digest } from "./canonical.ts";
+export type { Characterisation, Identity } from "./characterisation.ts";
 export { type Column, type ColumnKind, columnsOf, SIGNAL_PREFIX } from "./columns.ts";
 export { type Descriptor, type Resource, SERIES_KINDS, type SeriesKind } from "./descriptor.ts";
 export { DESCRIPTOR_FILE } from "./descriptor-faults.ts";
@@ -15,11 +16,13 @@ export { type Finding, type FindingLevel, isError, placeInWords, rowAndLine, typ
 export { type FindingList, findingList } from "./finding-list.ts";
 export { formatSchema, type JsonSchema } from "./format-schema.ts";
 export { columnName } from "./header.ts";
+export { isDay } from "./iso-time.ts";
 export { dotted, jsonPointer, type KeyPath } from "./key-path.ts";
 export { fittingName, NAME_PATTERN } from "./name-text.ts";
 export { nearestKey } from "./nearest-key.ts";
 export { isNumberText } from "./number-text.ts";
 export { RANGES, type Range, rangeInWords } from "./range.ts";
+export { type CharacterisationReading, readCharacterisation } from "./read-characterisation.ts";
 export {
   type DescriptorReading,
   type Outline,

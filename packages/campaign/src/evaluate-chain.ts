@@ -5,6 +5,7 @@ import { runCalibration } from "./calibration-stage.ts";
 import type { Campaign } from "./campaign.ts";
 import { type ChainRun, stop } from "./chain-run.ts";
 import { chainSeries } from "./chain-series.ts";
+import { runCharacterisation } from "./characterisation-stage.ts";
 import type { Evaluated } from "./evaluated.ts";
 import { separationMissing } from "./findings/separation-missing.ts";
 import { runOutputFactors } from "./output-factor-stage.ts";
@@ -15,10 +16,15 @@ import { runSeparation } from "./separation-stage.ts";
  * Runs the chain on a campaign whose tables hold no error: background, separation, calibration, output factors. A stage
  * that the physics refuses stops there with its finding, and those that need it stop with it.
  */
-export function evaluateChain(campaign: Campaign, { channels, series: typed }: Interpretation): Evaluated {
+export function evaluateChain(
+  campaign: Campaign,
+  { channels, series: typed, characterisation }: Interpretation,
+  asOf?: string,
+): Evaluated {
   const run = startRun(campaign, channels, typed);
   const { separation, calibration, "output-factors": outputs } = run.series;
   if (separation) runSeparation(run, separation);
+  else if (characterisation) runCharacterisation(run, characterisation, asOf);
   else {
     if (calibration) stop(run, "calibration", separationMissing("calibration"));
     if (outputs) stop(run, "output-factors", separationMissing("output-factors"));

@@ -7,7 +7,7 @@ import { type Finding, type FindingLevel, isError } from "./finding.ts";
 import { RULES } from "./findings/rules.ts";
 import { reportQuantities } from "./quantities.ts";
 import { readDescriptor } from "./read-descriptor.ts";
-import { interpretTables } from "./readings.ts";
+import { interpret } from "./readings.ts";
 import type { Result } from "./result.ts";
 import { stagesOf } from "./stages.ts";
 import { worst } from "./standing.ts";
@@ -20,6 +20,12 @@ export interface Evaluation {
   readonly model?: Model;
   /** The node behind each quantity that has one, by id. */
   readonly nodes: ReadonlyMap<string, Scalar>;
+}
+
+/** What an evaluation may be told beside the campaign. */
+export interface EvaluateOptions {
+  /** The day against which a characterisation may be stale, YYYY-MM-DD; that of the last reading unless given. */
+  readonly asOf?: string;
 }
 
 /** Exit status of a result: 2 nothing could be evaluated, 1 a criterion failed or a standing is broken, 0 otherwise. */
@@ -36,11 +42,15 @@ export function exitStatus({ model, result }: Evaluation): 0 | 1 | 2 {
  *
  * @param found findings from reading the campaign's bytes, which go before those of the evaluation.
  */
-export function evaluate(campaign: Campaign, found: readonly Finding[] = []): Evaluation {
+export function evaluate(
+  campaign: Campaign,
+  found: readonly Finding[] = [],
+  { asOf }: EvaluateOptions = {},
+): Evaluation {
   const { name } = campaign.descriptor;
   const { findings: described, outline } = readDescriptor(campaign.descriptor);
   const head = { alcedo: VERSION, campaign: name, input: digest(campaign, outline) };
-  const interpretation = outline && !described.some(isError) ? interpretTables(outline, campaign.tables) : undefined;
+  const interpretation = outline && !described.some(isError) ? interpret(campaign, outline) : undefined;
   const formal = [...described, ...(interpretation?.findings ?? [])];
   const known = new Set(found.map((finding) => JSON.stringify(finding)));
   const before = [...found, ...formal.filter((finding) => !known.has(JSON.stringify(finding)))];
@@ -49,7 +59,7 @@ export function evaluate(campaign: Campaign, found: readonly Finding[] = []): Ev
       result: { ...head, standing: "broken", stages: [], quantities: [], findings: inOrder(before) },
       nodes: new Map(),
     };
-  const evaluated = evaluateChain(campaign, interpretation);
+  const evaluated = evaluateChain(campaign, interpretation, asOf);
   const { quantities, nodes } = reportQuantities(evaluated);
   const stages = stagesOf(evaluated);
   const findings = inOrder([...before, ...judge(evaluated)]);

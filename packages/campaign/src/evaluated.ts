@@ -1,4 +1,5 @@
 import type {
+  AddedCharacterisation,
   Background,
   Calibration,
   CalibrationReading as DoseReading,
@@ -15,6 +16,8 @@ import type {
 import type { Model, Scalar } from "@alcedo-dosimetry/metrology";
 import type { ResolvedAssumptions } from "./assumptions.ts";
 import type { Campaign } from "./campaign.ts";
+import type { Characterisation } from "./characterisation.ts";
+import type { CharacterisationAge } from "./characterisation-age.ts";
 import type { Finding } from "./finding.ts";
 import type { SeriesReadings } from "./readings.ts";
 import type { StageId } from "./result.ts";
@@ -37,6 +40,15 @@ export interface ChainSeries {
   readonly "output-factors"?: Series<FieldReading>;
 }
 
+/** A characterisation from another day, as it is used. */
+export interface UsedCharacterisation {
+  readonly stored: Characterisation;
+  readonly added: AddedCharacterisation;
+  /** Parts of the identity that only one side states. */
+  readonly unstated: readonly string[];
+  readonly age: CharacterisationAge;
+}
+
 /**
  * Everything that an evaluation found, before it is judged: each stage, or nothing where it could not be computed. The
  * rules behind findings look at this and at nothing else.
@@ -55,6 +67,8 @@ export interface Evaluated {
   readonly weights?: SeparationWeights;
   /** N_D in force: the calibration's, or else the separation's. */
   readonly coefficient?: Scalar;
+  /** Separation and calibration of another day, where they are used. */
+  readonly characterisation?: UsedCharacterisation;
   readonly verifications: readonly Verification[];
   readonly range?: VerifiedRange;
   /** Slope of the verifications' residuals on stem load, where there are two and two channels. */

@@ -39,6 +39,34 @@ export function readTime(text: string): number | TimeFault {
   return daysSince1970(year, month, day) * 86_400 + hour * 3600 + minute * 60 + second - shift + fraction;
 }
 
+/** Whether a text is a day of the calendar, written YYYY-MM-DD. */
+export function isDay(text: string): boolean {
+  return dayNumber(text) !== undefined;
+}
+
+/** Days since 1970-01-01 of a day written YYYY-MM-DD; undefined where it is none. */
+export function dayNumber(text: string): number | undefined {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return undefined;
+  const midnight = readTime(`${text}T00:00Z`);
+  return typeof midnight === "number" ? midnight / 86_400 : undefined;
+}
+
+/** The day of a time in seconds since 1970, in UTC, written YYYY-MM-DD. */
+export function dayOf(seconds: number): string {
+  // the calendar of civil days from day numbers: H. Fliegel and T. Van Flandern, Comm. ACM 11, 657 (1968)
+  const julian = Math.floor(seconds / 86_400) + 2_440_588;
+  let l = julian + 68_569;
+  const n = Math.floor((4 * l) / 146_097);
+  l -= Math.floor((146_097 * n + 3) / 4);
+  const i = Math.floor((4000 * (l + 1)) / 1_461_001);
+  l = l - Math.floor((1461 * i) / 4) + 31;
+  const j = Math.floor((80 * l) / 2447);
+  const day = l - Math.floor((2447 * j) / 80);
+  const month = j + 2 - 12 * Math.floor(j / 11);
+  const year = 100 * (n - 49) + i + Math.floor(j / 11);
+  return `${year}-${`${month}`.padStart(2, "0")}-${`${day}`.padStart(2, "0")}`;
+}
+
 type FiveNumbers = [number, number, number, number, number];
 
 function offsetSeconds(offset: string): number | undefined {

@@ -58,7 +58,7 @@ function background({ background: found, channels }: Evaluated): Reported[] {
 
 function separation(evaluated: Evaluated): Reported[] {
   const { separation: found, channels, verifications, range, slope } = evaluated;
-  if (!found) return [];
+  if (!found) return characterisation(evaluated);
   const weights: Reported[] = found.stemRatio
     ? [{ id: "separation.stem-ratio", node: found.stemRatio }]
     : found.weights.map((node, c) => ({ id: `separation.weight.${channels[c + 1]!}`, node }));
@@ -97,8 +97,22 @@ function separation(evaluated: Evaluated): Reported[] {
   ];
 }
 
+/** What another day's separation and calibration say; the coefficient stands with the calibration. */
+function characterisation({ characterisation: used, channels }: Evaluated): Reported[] {
+  if (!used) return [];
+  const { stemRatio, weights, verifiedStemLoad } = used.added;
+  return [
+    ...(stemRatio
+      ? [{ id: "separation.stem-ratio", node: stemRatio }]
+      : weights.map((node, c) => ({ id: `separation.weight.${channels[c + 1]!}`, node }))),
+    ...(verifiedStemLoad ? [{ id: "separation.verified-stem-load", node: verifiedStemLoad }] : []),
+  ];
+}
+
 function calibration(evaluated: Evaluated): Reported[] {
-  const { calibration: found, coefficientDifference: difference } = evaluated;
+  const { calibration: found, characterisation: used, coefficientDifference: difference } = evaluated;
+  if (!found && used?.added.coefficient)
+    return [{ id: used.stored.quantities.at(-1)!.id, node: used.added.coefficient }];
   if (!found || stoppedAt(evaluated, "calibration")) return [];
   const own: Reported[] = [{ id: "calibration.coefficient", node: found.coefficient }];
   if (!difference) return own;
@@ -108,16 +122,16 @@ function calibration(evaluated: Evaluated): Reported[] {
       difference,
       "separation.coefficient-difference",
       "ΔN_D",
-      "coefficient of the separation over that of the calibration, less one",
+      "coefficient known before over that of the calibration, less one",
     ),
   ];
 }
 
 /** Signals, doses and stem loads of readings as they stand. */
 function perReading(evaluated: Evaluated): Reported[] {
-  const { signals, separation: found, calibration: own } = evaluated;
-  if (!found || stoppedAt(evaluated, "separation")) return [];
-  const coefficient = own ? (stoppedAt(evaluated, "calibration") ? undefined : own.coefficient) : found.coefficient;
+  const { signals, weights, coefficient: known } = evaluated;
+  if (!weights) return [];
+  const coefficient = stoppedAt(evaluated, "calibration") ? undefined : known;
   return signals
     .filter(({ series }) => !stoppedAt(evaluated, series))
     .flatMap(({ series, condition, signals: channels, corrected, load }): Reported[] => {

@@ -46,6 +46,8 @@ export const RANGES = {
   intermediateLink: from(0.1, 3),
   /** Accumulated dose of a detector. */
   accumulatedDose_Gy: from(0, 1e9, "Gy"),
+  /** Ten years: no fibre is trusted longer. */
+  age_days: above(0, 3653, "days"),
   /** Nominal accelerating potential of photon beams, from orthovoltage upwards. */
   energy_MV: above(0, 100, "MV"),
   energy_MeV: above(0, 100, "MeV"),

@@ -12,6 +12,8 @@ export interface Outline {
   readonly channels: readonly string[];
   /** The tables that can be looked at, in the descriptor's order. */
   readonly resources: readonly OutlineResource[];
+  /** The characterisation from another day, where one is named. */
+  readonly characterisation?: { readonly name: string; readonly path: string };
 }
 
 /** A table to be read. */
@@ -56,14 +58,18 @@ export function outlineOf(json: unknown): Outline | undefined {
   if (names.length === 0 || names.includes("") || new Set(names).size < names.length || !Array.isArray(listed))
     return undefined;
   const resources: OutlineResource[] = [];
+  let characterisation: Outline["characterisation"];
   for (const entry of listed) {
     const { success, data: resource } = resourceSchema.safeParse(entry, { jitless: true });
     if (!success || pathFault(resource.path) !== undefined) continue;
     const { name, path } = resource;
     const series = resource.alcedo.series;
-    if (series === "characterisation") continue;
+    if (series === "characterisation") {
+      characterisation ??= { name, path };
+      continue;
+    }
     if (resources.some((other) => other.name === name || other.path === path || other.series === series)) continue;
     resources.push({ name, path, series, resource });
   }
-  return { channels: names, resources };
+  return { channels: names, resources, ...(characterisation && { characterisation }) };
 }

@@ -1,9 +1,11 @@
 import { checkAgreement, missingSizeColumns } from "./agreement.ts";
 import type { Campaign } from "./campaign.ts";
+import type { Characterisation } from "./characterisation.ts";
 import { columnsOf } from "./columns.ts";
 import type { Finding } from "./finding.ts";
 import { findingList } from "./finding-list.ts";
 import { matchHeader, type TableContext } from "./header.ts";
+import { readCharacterisation } from "./read-characterisation.ts";
 import type { Outline, OutlineResource } from "./read-descriptor.ts";
 import { outlineOf } from "./read-descriptor.ts";
 import { checkReadingIds, readRows, type TypedRow } from "./read-rows.ts";
@@ -45,17 +47,33 @@ export interface Interpretation {
   /** Names of the channels, in the order of each reading's signals. */
   readonly channels: readonly string[];
   readonly series: SeriesReadings;
+  /** Separation and calibration of another day, where the campaign brings them. */
+  readonly characterisation?: Characterisation;
   readonly findings: readonly Finding[];
 }
 
 /**
  * Reads the tables of a campaign: cells become numbers, times and words, and whatever is wrong with the tables' form is
  * found in one go. It judges form alone; what the readings mean is for the evaluation.
+ *
+ * @param outline the descriptor's, from whoever has made it already.
  */
-export function interpret(campaign: Campaign): Interpretation {
-  const outline = outlineOf(campaign.descriptor);
+export function interpret(campaign: Campaign, outline = outlineOf(campaign.descriptor)): Interpretation {
   if (outline === undefined) throw new Error("interpret needs a campaign with a valid descriptor");
-  return interpretTables(outline, campaign.tables);
+  const tables = interpretTables(outline, campaign.tables);
+  if (!outline.characterisation) return tables;
+  const { path } = outline.characterisation;
+  if (campaign.characterisation === undefined) {
+    const where = { series: "characterisation", file: path };
+    const absent = structureFinding("table-absent", `${path}: the characterisation is absent.`, { where });
+    return { ...tables, findings: [...tables.findings, absent] };
+  }
+  const { characterisation, findings } = readCharacterisation(campaign.characterisation, path);
+  return {
+    ...tables,
+    ...(characterisation && { characterisation }),
+    findings: [...tables.findings, ...findings],
+  };
 }
 
 /** As {@link interpret}, from as much of a descriptor as could be read. */

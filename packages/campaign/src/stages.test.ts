@@ -22,8 +22,8 @@ const only =
   };
 const both =
   (...changes: NonNullable<Change>[]): NonNullable<Change> =>
-  (tables, descriptor) => {
-    for (const change of changes) change(tables, descriptor);
+  (tables, descriptor, more) => {
+    for (const change of changes) change(tables, descriptor, more);
   };
 
 describe("the standing of the separation", () => {
@@ -155,7 +155,7 @@ describe("what stops a stage", () => {
 
   it("each stage that stopped for a reason of its own says that one", () => {
     const stages = stagesOf((tables) => {
-      role("verify", "long")(tables, madeUpCampaign().descriptor);
+      role("verify", "long")(tables, madeUpCampaign().descriptor, {});
       for (const row of tables["output-factors"]) row["role"] = "field";
     });
     expect(stages["calibration"]![1]).toBe("it needs the separation, which is broken");

@@ -7,7 +7,9 @@ import { type Standing, worst } from "./standing.ts";
 /** The standing of every stage that the campaign has, with its reason. */
 export function stagesOf(evaluated: Evaluated): Stage[] {
   const { series } = evaluated;
-  const separation = series.separation && separationStage(evaluated);
+  const separation =
+    characterisationStage(evaluated) ??
+    (series.separation || evaluated.stopped.has("separation") ? separationStage(evaluated) : undefined);
   const stages: (Stage | undefined)[] = [
     series.background && backgroundStage(evaluated),
     separation,
@@ -52,6 +54,20 @@ function separationStage(evaluated: Evaluated): Stage {
   return separation.p === undefined
     ? stage("untested", "nothing was kept aside to test the fit, and without repeats nobody can say how well it agrees")
     : stage("untested", "the fit agrees with itself; nothing was kept aside to test it");
+}
+
+/** A separation of another day is worth what it was then, as long as it is not stale. */
+function characterisationStage({ characterisation }: Evaluated): Stage | undefined {
+  if (!characterisation) return undefined;
+  const { stored, age } = characterisation;
+  const from = `characterisation of ${stored.date}`;
+  if (age.stale.length > 0) return { id: "separation", standing: "stale", reason: `${from}: ${age.stale.join("; ")}` };
+  const old = age.days === undefined ? "of unknown age" : `${age.days} ${age.days === 1 ? "day" : "days"} old`;
+  return {
+    id: "separation",
+    standing: stored.standing,
+    reason: stored.standing === "sound" ? `${from}, ${old}` : `${from}, ${old}; it was untested then`,
+  };
 }
 
 /** A stage that needs the separation is worth no more than it. */

@@ -89,7 +89,7 @@ const FIXTURES: Partial<Record<StructureCode, Fixture>> = {
     fires: () => withResource({ name: "other", path: "b.csv", alcedo: { series: "background" } }),
     silent: () => withResource({ name: "other", path: "b.csv", alcedo: { series: "reference-set" } }),
   },
-  "series-unsupported": {
+  "series-conflict": {
     fires: () => withResource({ name: "earlier", path: "earlier.json", alcedo: { series: "characterisation" } }),
     silent: () => withResource({ name: "earlier", path: "earlier.csv", alcedo: { series: "reference-set" } }),
   },

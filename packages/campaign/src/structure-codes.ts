@@ -110,10 +110,10 @@ export const STRUCTURE_CODES = {
     "two resources of one series",
     "Put all readings of a series into one table.",
   ),
-  "series-unsupported": descriptor(
+  "series-conflict": descriptor(
     "error",
-    "a characterisation from another day, which is not read by this version",
-    "Remove the resource, and give the campaign its own separation and calibration.",
+    "a separation of the campaign's own and a characterisation from another day",
+    "Keep one of the two: only one stem ratio can be in force.",
   ),
   "channel-duplicate": descriptor("error", "two channels of one name", "Give each channel its own name."),
   "channel-renamed": descriptor(

@@ -20,6 +20,11 @@ export {
   type RecombinationFit,
   type ReferenceAir,
 } from "./chamber-corrections.ts";
+export {
+  type AddedCharacterisation,
+  addCharacterisation,
+  type KnownCharacterisation,
+} from "./characterisation.ts";
 export { cherenkovAngle, cherenkovPhotonsPerCentimetre, cherenkovThreshold } from "./cherenkov.ts";
 export { correctedSignal, type SeparationWeights, stemLoad, subtractedFraction } from "./corrected-signal.ts";
 export { circleEquivalentSquare, rectangleEquivalentSquare, sterlingSquare } from "./equivalent-square.ts";
@@ -61,6 +66,7 @@ export { DependentSpectraError, separateSources, sourceWeights } from "./spectra
 export { BLUE_FIBRE_TEMPERATURE_COEFFICIENT, GREEN_FIBRE_TEMPERATURE_COEFFICIENT } from "./temperature.ts";
 export type { OutOfRange, Qualified } from "./validity.ts";
 export {
+  type ProvenLoad,
   residualSlope,
   type Verdict,
   type Verification,

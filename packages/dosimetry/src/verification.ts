@@ -55,10 +55,16 @@ export function verify(model: Model, { conditions }: Separation, criterion: numb
   });
 }
 
+/** A stem load at which the weights were proven, and by what. */
+export interface ProvenLoad {
+  readonly name: string;
+  readonly load: Scalar;
+}
+
 /** How far up the weights are proven. */
 export interface VerifiedRange {
-  /** The condition with the highest stem load that is proven, if any is. */
-  readonly highest: SeparationCondition | undefined;
+  /** Where the highest stem load was proven, if any was. */
+  readonly highest: ProvenLoad | undefined;
   /** Whether a verification passed at or above the middle of the fit's range. */
   readonly reachesMiddle: boolean;
 }

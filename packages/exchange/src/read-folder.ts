@@ -5,6 +5,7 @@ import {
   interpretTables,
   isError,
   type Outline,
+  readCharacterisation,
   readDescriptor,
   shownName,
   structureFinding,
@@ -39,8 +40,10 @@ export function readFolder(source: FolderSource): FolderReading {
   const { descriptor, outline, findings: descriptorFindings } = readDescriptor(json.value);
   const findings = [...descriptorFindings];
   const { tables, findings: tableFindings } = readTables(source, outline);
-  findings.push(...tableFindings, ...unlisted(paths, json.value));
-  if (descriptor !== undefined && !findings.some(isError)) return { campaign: { descriptor, tables }, findings };
+  const known = readKnown(source, outline);
+  findings.push(...tableFindings, ...known.findings, ...unlisted(paths, json.value));
+  if (descriptor !== undefined && !findings.some(isError))
+    return { campaign: { descriptor, tables, ...known.read }, findings };
   if (outline !== undefined) {
     const opened = outline.resources.filter((resource) => Object.hasOwn(tables, resource.name));
     findings.push(...interpretTables({ ...outline, resources: opened }, tables).findings);
@@ -65,6 +68,20 @@ function readTables(
     if (reading.table !== undefined) tables[resource.name] = reading.table;
   }
   return { tables, findings };
+}
+
+/** The characterisation from another day, where the descriptor names one. */
+function readKnown(
+  source: FolderSource,
+  outline: Outline | undefined,
+): { read?: Pick<Campaign, "characterisation">; findings: readonly Finding[] } {
+  if (!outline?.characterisation) return { findings: [] };
+  const file = outline.characterisation.path;
+  const text = openText(source, { series: "characterisation", file });
+  if (typeof text !== "string") return { findings: [text] };
+  const json = readJson(text, { series: "characterisation", file });
+  if ("findings" in json) return json;
+  return { read: { characterisation: json.value }, findings: readCharacterisation(json.value, file).findings };
 }
 
 function descriptorAbsent(name: string, paths: readonly string[]): Finding {

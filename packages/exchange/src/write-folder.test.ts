@@ -118,3 +118,33 @@ test("what is written is read as the same campaign, whatever the cells hold", ()
     { numRuns: 300 },
   );
 });
+
+describe("a characterisation from another day", () => {
+  const known = { version: 1, note: "kept as it is, valid or not", covariance: [[1e-6, -8e-7]] };
+  const withKnown = () => {
+    const { descriptor, tables } = sample();
+    const resources = [
+      ...descriptor.resources.filter(({ alcedo }) => alcedo.series !== "separation"),
+      { name: "known", path: "known.json", alcedo: { series: "characterisation" as const } },
+    ];
+    const kept = Object.fromEntries(Object.entries(tables).filter(([name]) => name !== "separation"));
+    return { descriptor: { ...descriptor, resources }, tables: kept, characterisation: known };
+  };
+
+  test("is written as JSON beside the tables, and read back the same", () => {
+    const files = writeFolder(withKnown());
+    expect(JSON.parse(text(files, "known.json"))).toEqual(known);
+    const { findings } = reread(files);
+    // its faults are said with their file and key; nothing else stands in the way
+    expect(findings.map(({ code, where }) => [code, where!.file])).toContainEqual(["key-unknown", "known.json"]);
+    expect(new Set(findings.map(({ where }) => where!.file))).toEqual(new Set(["known.json"]));
+  });
+
+  test("that is not there is an error when reading, and cannot be forgotten when writing", () => {
+    const files = new Map(writeFolder(withKnown()));
+    files.delete("known.json");
+    expect(reread(files).findings.map(({ code }) => code)).toEqual(["file-absent"]);
+    const { characterisation: _, ...forgotten } = withKnown();
+    expect(() => writeFolder(forgotten)).toThrow(/lacks the characterisation/);
+  });
+});

@@ -20,6 +20,13 @@ export function writeFolder(campaign: Campaign): ReadonlyMap<string, Uint8Array>
   if (strangers.length > 0) throw new Error(`no resource describes the table ${strangers[0]}`);
   const files = new Map<string, Uint8Array>();
   const resources = descriptor.resources.map((resource) => {
+    if (resource.alcedo.series === "characterisation") {
+      const { characterisation } = campaign;
+      if (characterisation === undefined) throw new Error("the campaign lacks the characterisation that it names");
+      files.set(resource.path, toUtf8(`${JSON.stringify(characterisation, undefined, 2)}\n`));
+      const { bytes: _size, hash: _digest, ...described } = resource;
+      return { ...described, format: "json", mediatype: "application/json", encoding: "utf-8" };
+    }
     const listed = outline.resources.find(({ name }) => name === resource.name);
     const table = Object.hasOwn(tables, resource.name) ? tables[resource.name] : undefined;
     if (listed === undefined || table === undefined) throw new Error(`the resource ${resource.name} has no table`);

@@ -77,6 +77,7 @@ export {
   poolScatters,
   type RepeatedReadings,
 } from "./pooled-covariance.ts";
+export { isPositiveSemidefinite } from "./positive-semidefinite.ts";
 export { Program, type Slot } from "./program.ts";
 export {
   budget,

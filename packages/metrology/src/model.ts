@@ -1,5 +1,6 @@
 import type { Kernel, KernelState } from "./kernel.ts";
 import { Operation } from "./operations.ts";
+import { isPositiveSemidefinite } from "./positive-semidefinite.ts";
 import { type Scalar, Tape } from "./tape.ts";
 import type { Unit } from "./unit.ts";
 
@@ -109,7 +110,7 @@ export class Model implements Evaluation {
    * Adds a block of estimates.
    * @returns its elements as nodes.
    * @throws RangeError where there are no elements, where the covariance does not fit, is asymmetric, has a negative or
-   *   infinite variance or a correlation beyond one, where the degrees of freedom are not positive, or where the group
+   *   infinite variance, a correlation beyond one or is not positive semidefinite, where the degrees of freedom are not positive, or where the group
    *   is known with others.
    */
   estimates(block: Block): Scalar[] {
@@ -129,6 +130,10 @@ export class Model implements Evaluation {
           throw new RangeError(`${key}: elements ${j + 1} and ${i + 1} have a correlation beyond one`);
       }
     }
+    if (n > 2 && !isPositiveSemidefinite(covariance, n))
+      throw new RangeError(
+        `${key}: no data have this covariance: some combination of the elements has a negative variance`,
+      );
     const dof = block.dof ?? Number.POSITIVE_INFINITY;
     if (!(dof > 0) && !(dof === 0 && block.unknown))
       throw new RangeError(`${key}: ${dof} degrees of freedom: they are above zero, or the variance is unknown`);

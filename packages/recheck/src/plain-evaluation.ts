@@ -29,26 +29,47 @@ export function evaluatePlainly(prepared: Prepared, corrections: Corrections, sh
   for (const visit of [...separation, ...calibration, ...fields]) {
     means.set(visit.key, visitMeans(visit, rates, assumptions, shift));
   }
-  if (separation.length === 0) return numbers;
-  const fit = separate(prepared, means, shift, numbers);
+  const known = knownWeights(prepared, shift, numbers);
+  if (separation.length === 0 && !known) return numbers;
+  const fit = known ? undefined : separate(prepared, means, shift, numbers);
+  const weights = known?.weights ?? fit!.weights;
   const x = averaged(calibration, means, "compared");
   // Signals of a known dose are per dose, and their intercept one over the coefficient.
-  const response = x ? dot(fit.weights, x) : fit.tied;
-  if (fit.tied !== undefined) numbers.set("separation.coefficient", 1 / fit.tied);
-  if (x) numbers.set("calibration.coefficient", 1 / response!);
-  const coefficient = response === undefined ? undefined : 1 / response;
-  verify(prepared, fit, means, shift, coefficient, numbers);
+  if (fit?.tied !== undefined) numbers.set("separation.coefficient", 1 / fit.tied);
+  if (x) numbers.set("calibration.coefficient", 1 / dot(weights, x));
+  const before = known?.coefficient ?? (fit?.tied === undefined ? undefined : 1 / fit.tied);
+  const coefficient = x ? 1 / dot(weights, x) : before;
+  if (fit) verify(prepared, fit, means, shift, coefficient, numbers);
   for (const [series, visits] of [
     ["separation", separation],
     ["calibration", calibration],
     ["output-factors", fields],
   ] as const) {
     for (const [condition, own] of gathered<Visit>(visits, (visit) => visit.condition)) {
-      readings(`${series}.${condition}`, fit.weights, averaged(own, means, "raw")!, coefficient, numbers);
+      readings(`${series}.${condition}`, weights, averaged(own, means, "raw")!, coefficient, numbers);
     }
   }
-  outputFactors(prepared, corrections, fit.weights, means, shift, numbers);
+  outputFactors(prepared, corrections, weights, means, shift, numbers);
   return numbers;
+}
+
+/** Weights and coefficient of another day, with their errors. */
+function knownWeights(
+  { characterisation, channels }: Prepared,
+  shift: Shift,
+  numbers: Numbers,
+): { weights: number[]; coefficient: number | undefined } | undefined {
+  if (!characterisation) return undefined;
+  const values = characterisation.quantities.map(({ id, value }) => {
+    const moved = value + shift(`characterisation/${id}`);
+    numbers.set(id, moved);
+    return moved;
+  });
+  const others = values.slice(0, channels.length - 1);
+  return {
+    weights: [1, ...(channels.length === 2 ? [-others[0]!] : others)],
+    coefficient: values[channels.length - 1],
+  };
 }
 
 /** The fit's point of a condition: its means, relieved of what its dose differs from its group's by. */

@@ -1,6 +1,7 @@
 import type {
   Assumptions,
   CalibrationReading,
+  Characterisation,
   Interpretation,
   OutputFactorReading,
   Reading,
@@ -45,11 +46,13 @@ export interface Prepared {
   /** Covariance of the compared means of each visit, by its key, last digit included: it weighs the fit, held constant. */
   readonly weightCovariances: ReadonlyMap<string, readonly (readonly number[])[]>;
   readonly inputs: readonly InputBlock[];
+  /** Weights and coefficient of another day, where the campaign has no separation of its own. */
+  readonly characterisation?: Characterisation;
 }
 
 /** Takes the typed readings apart into visits, and lists everything that is uncertain about them. */
 export function prepare(interpretation: Interpretation, assumptions: Assumptions): Prepared {
-  const { channels, series } = interpretation;
+  const { channels, series, characterisation } = interpretation;
   const background = backgroundGroups(series.background);
   const separation = separationVisits(series.separation?.readings ?? []);
   const calibration = calibrationVisits(series.calibration?.readings ?? []);
@@ -83,7 +86,22 @@ export function prepare(interpretation: Interpretation, assumptions: Assumptions
   if (calibration.length > 0) inputs.push(single("calibration/dose", 1));
   inputs.push(single("output-correction", assumptions.outputCorrection.u));
   inputs.push(single("intermediate-link", assumptions.intermediateLink.u));
-  return { channels, assumptions, background, separation, calibration, fields, weightCovariances, inputs };
+  if (characterisation)
+    inputs.push({
+      keys: characterisation.quantities.map(({ id }) => `characterisation/${id}`),
+      covariance: characterisation.covariance,
+    });
+  return {
+    channels,
+    assumptions,
+    background,
+    separation,
+    calibration,
+    fields,
+    weightCovariances,
+    inputs,
+    ...(characterisation && { characterisation }),
+  };
 }
 
 /** Compared and raw signals side by side: the same repeats leave errors in both, and they are correlated. */

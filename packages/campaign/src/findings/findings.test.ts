@@ -12,9 +12,10 @@ import {
   rowsOf,
   scale,
 } from "../testing/made-up-campaign.ts";
+import { onAnotherDay } from "../testing/other-day.ts";
 import { RULES } from "./rules.ts";
 
-type Change = (tables: Required<MadeUpTables>, descriptor: Descriptor) => void;
+type Change = (tables: Required<MadeUpTables>, descriptor: Descriptor, more: { characterisation?: unknown }) => void;
 
 /** Two campaigns that differ in little: in one the rule speaks, in the other it is silent. */
 interface Fixture {
@@ -310,6 +311,25 @@ const FIXTURES: Readonly<Record<string, Fixture>> = {
   "reference-missing": {
     fires: ({ "output-factors": fields }) => put(rowsOf(fields, "100x100"), "role", "field"),
     silent: unchanged,
+  },
+  "characterisation-of-another": {
+    fires: onAnotherDay((own) => Object.assign(own.identity, { fibre: "F-0001", flatteningFilter: true })),
+    silent: onAnotherDay(),
+  },
+  "characterisation-identity-open": {
+    fires: onAnotherDay((own) => Object.assign(own.identity, { reader: "R-2" })),
+    silent: onAnotherDay((own, { alcedo }) => {
+      Object.assign(own.identity, { reader: "R-2" });
+      Object.assign(alcedo.detector, { reader: "R-2" });
+    }),
+  },
+  "characterisation-stale": {
+    fires: onAnotherDay((own) => Object.assign(own, { date: "2025-03-11" })),
+    silent: onAnotherDay((own) => Object.assign(own, { date: "2025-03-12" })),
+  },
+  "characterisation-age-doubtful": {
+    fires: onAnotherDay((own) => Object.assign(own, { date: "2026-03-13" })),
+    silent: onAnotherDay(),
   },
   "monitor-not-usable": {
     fires: ({ "output-factors": fields }) => put(fields.slice(4, 5), "monitor", 0),

@@ -1,4 +1,9 @@
 import { backgroundMoved } from "./background-moved.ts";
+import {
+  characterisationAgeDoubtful,
+  characterisationIdentityOpen,
+  characterisationStale,
+} from "./characterisation-from-another-day.ts";
 import { contrastLow } from "./contrast-low.ts";
 import {
   doseDoesNotFit,
@@ -36,6 +41,8 @@ import { verificationFailed, verificationInconclusive } from "./verification-out
 export const RULES: readonly Rule[] = [
   verificationFailed,
   separationInconsistent,
+  characterisationStale,
+  characterisationIdentityOpen,
   separationUntested,
   verificationInconclusive,
   contrastLow,
@@ -69,5 +76,6 @@ export const RULES: readonly Rule[] = [
   calibrationAbsent,
   correctionsNotComputed,
   setTooShort,
+  characterisationAgeDoubtful,
   assumptionDefault,
 ];

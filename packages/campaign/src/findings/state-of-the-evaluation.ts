@@ -25,8 +25,8 @@ export const calibrationAbsent: Rule = {
   code: "calibration-absent",
   level: "notice",
   sees: "neither a calibration series nor a known dose in the separation",
-  check({ calibration, separation, typed }) {
-    if (!separation || calibration || separation.coefficient || typed.calibration) return [];
+  check({ weights, coefficient, typed }) {
+    if (!weights || coefficient || typed.calibration) return [];
     return [
       {
         level: "notice",

@@ -6,15 +6,15 @@ export const stemLoadBeyondVerified: Rule = {
   code: "stem-load-beyond-verified",
   level: "warning",
   sees: "a stem load above the verified range",
-  check({ range, signals, separation }) {
+  check({ range, signals, weights }) {
     const highest = range?.highest;
-    if (!highest || !separation) return [];
+    if (!highest || !weights) return [];
     const limit = highest.load.value;
     // the range is a set of arrangements: one that equals its end to within rounding of the display is inside
     const beyond = signals.filter(({ series, load }) => series !== "separation" && load.value > limit * 1.005);
     if (beyond.length === 0) return [];
     const most = beyond.reduce((a, b) => (b.load.value > a.load.value ? b : a));
-    const rho = separation.stemRatio;
+    const rho = weights.stemRatio;
     // δS/S = −ℓ·δρ; of a ratio of two signals the difference of their loads would remain
     const relative = rho && 0.01 * rho.value * most.load.value;
     return [

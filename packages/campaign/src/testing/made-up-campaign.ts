@@ -38,17 +38,26 @@ const WOBBLE = [0.7, -1.2, 0.5, 0.9, -0.4, -0.5, 1.1, -0.8, -0.3, 0.2, -0.2];
  * @param change what is to be changed in the tables and the descriptor.
  */
 export function madeUpCampaign(
-  change: (tables: Required<MadeUpTables>, descriptor: Descriptor) => void = () => undefined,
+  change: (tables: Required<MadeUpTables>, descriptor: Descriptor, more: { characterisation?: unknown }) => void = () =>
+    undefined,
   detector: Partial<MadeUpDetector> = {},
 ): Campaign {
   const descriptor = JSON.parse(DESCRIPTOR) as Descriptor;
   const tables = madeUpTables({ ...DETECTOR, ...detector });
-  change(tables as Required<MadeUpTables>, descriptor);
+  const more: { characterisation?: unknown } = {};
+  change(tables as Required<MadeUpTables>, descriptor, more);
   const names = Object.keys(tables) as (keyof MadeUpTables)[];
   descriptor.resources = names.map((name) => ({ name, path: `${name}.csv`, alcedo: { series: name } }));
+  if (more.characterisation !== undefined)
+    descriptor.resources.push({
+      name: "characterisation",
+      path: "characterisation.json",
+      alcedo: { series: "characterisation" },
+    });
   return {
     descriptor,
     tables: Object.fromEntries(names.map((name) => [name, tableOf(`${name}.csv`, tables[name]!)])),
+    ...more,
   };
 }
 
