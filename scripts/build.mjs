@@ -1,5 +1,6 @@
 /**
- * The build: one file, `apps/cli/dist/alcedo.js`, from the command line's sources and everything they import.
+ * The build: `apps/cli/dist/alcedo.js`, from the command line's sources and everything they import; what only some commands
+ * load lies beside it in `chunks/`, so that the others start without it.
  *
  * Beside it lies `alcedo.inputs.json`: the digest of every file that went in. The build is skipped while they all still
  * have it. (A new file cannot matter before an old one imports it, and what lies in `node_modules` follows the lock file.)
@@ -11,8 +12,11 @@ import { fileURLToPath } from "node:url";
 import { root, setUp, withSetupMessages } from "./setup.mjs";
 
 const entry = "apps/cli/src/main.ts";
-const output = "apps/cli/dist/alcedo.js";
-const record = join(root, "apps/cli/dist/alcedo.inputs.json");
+/** What threads run that share a Monte Carlo run. */
+const worker = "apps/cli/src/monte-carlo-worker.ts";
+const folder = "apps/cli/dist";
+const output = `${folder}/alcedo.js`;
+const record = join(root, folder, "alcedo.inputs.json");
 
 /** Packages in CommonJS call `require`, which a module has to make for itself. */
 const banner = `import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);`;
@@ -21,11 +25,14 @@ const banner = `import { createRequire as __createRequire } from "node:module"; 
 export async function build() {
   if (isUpToDate()) return false;
   rmSync(record, { force: true });
+  rmSync(join(root, folder, "chunks"), { recursive: true, force: true });
   const esbuild = await import("esbuild");
   const { metafile } = await esbuild.build({
     absWorkingDir: root,
-    entryPoints: [entry],
-    outfile: output,
+    entryPoints: { alcedo: entry, "monte-carlo-worker": worker },
+    outdir: folder,
+    chunkNames: "chunks/[name]-[hash]",
+    splitting: true,
     bundle: true,
     format: "esm",
     platform: "node",

@@ -24,6 +24,9 @@ const planted: [rule: string, file: string, imports: string][] = [
   ["resolvable", "packages/campaign/src/gone.ts", "./nowhere.ts"],
   ["declared", "packages/campaign/src/library.ts", "commander"],
   ["declared", "packages/campaign/src/tool.ts", "fast-check"],
+  ["no-node-in-packages", "packages/archive/src/folder/host.ts", "node:fs"],
+  ["one-database-driver", "packages/archive/src/second.ts", "libsql"],
+  ["folder-knows-archive", "packages/archive/src/down.ts", "./folder/index.ts"],
   ["declared-for-tests", "packages/campaign/src/library.test.ts", "commander"],
 ];
 
@@ -34,6 +37,9 @@ const allowed: [file: string, line: string][] = [
   ["packages/campaign/src/good.test.ts", 'import "fast-check"; import "vitest"; import "./index.ts";'],
   ["packages/campaign/src/testing/prop.ts", 'import "fast-check"; import "../index.ts";'],
   ["packages/recheck/src/index.ts", 'import type { a } from "@alcedo-dosimetry/campaign"; export type b = typeof a;'],
+  ["packages/archive/src/folder/index.ts", 'import "../index.ts"; import "./disk.ts"; import "./sqlite-file.ts";'],
+  ["packages/archive/src/folder/disk.ts", 'import "node:fs"; import "node:path";'],
+  ["packages/archive/src/folder/sqlite-file.ts", 'import "libsql";'],
   ["apps/cli/src/main.ts", 'import "@alcedo-dosimetry/exchange"; import "node:fs"; import "commander";'],
 ];
 
@@ -43,6 +49,7 @@ const dependencies: Record<string, string[]> = {
   "packages/campaign": ["@alcedo-dosimetry/dosimetry"],
   "packages/exchange": ["@alcedo-dosimetry/campaign"],
   "packages/recheck": ["@alcedo-dosimetry/campaign"],
+  "packages/archive": ["@alcedo-dosimetry/campaign", "libsql"],
   "packages/annexe": [],
   "apps/cli": ["@alcedo-dosimetry/exchange", "commander"],
   "apps/web": [],
@@ -74,7 +81,7 @@ beforeAll(() => {
     cpSync(join(root, file), join(house, file));
   }
   mkdirSync(join(house, "node_modules/@alcedo-dosimetry"), { recursive: true });
-  for (const library of ["commander", "fast-check", "vitest"]) {
+  for (const library of ["commander", "fast-check", "libsql", "vitest"]) {
     write(
       `node_modules/${library}/package.json`,
       JSON.stringify({ name: library, version: "1.0.0", main: "index.js" }),

@@ -71,6 +71,16 @@ test("only the two doors of metrology may import @stdlib, and they keep every ot
   expect(await complaints("packages/metrology/src/special.ts", "Math.exp(1)")).toHaveLength(1);
 });
 
+test("the archive may wait, and one file of it touches the disk; both keep every other rule", async () => {
+  const [waits, disk] = ["packages/archive/src/audit.ts", "packages/archive/src/folder/disk.ts"];
+  expect(await complaints(waits, "export const f = async (): Promise<void> => await g();")).toEqual([]);
+  expect(await complaints(waits, 'import { readFileSync } from "node:fs"')).toHaveLength(1);
+  expect(await complaints(waits, "new Date()")).toHaveLength(1);
+  expect(await complaints(waits, "Math.exp(1)")).toHaveLength(1);
+  expect(await complaints(disk, 'import { readFileSync } from "node:fs"')).toEqual([]);
+  expect(await complaints(disk, "new Date()")).toHaveLength(1);
+});
+
 test("tests are free of these rules", async () => {
   expect(await complaints("packages/metrology/src/special.test.ts", "Math.exp(1) ** 2; new Date();")).toEqual([]);
 });

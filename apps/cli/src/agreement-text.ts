@@ -1,5 +1,5 @@
+import { ABSENT, percent, significant } from "@alcedo-dosimetry/campaign";
 import { type Agreement, agrees, type Comparison } from "./agreement.ts";
-import { ABSENT, percent, significant } from "./concise.ts";
 import type { EvaluatedFolder } from "./open-campaign.ts";
 import type { Page } from "./page.ts";
 import { printable } from "./printable.ts";

@@ -1,7 +1,6 @@
-import type { QuantityComparison } from "@alcedo-dosimetry/campaign";
+import { type QuantityComparison, share, significant } from "@alcedo-dosimetry/campaign";
 import type { Attribution } from "@alcedo-dosimetry/metrology";
 import { changedValues, changeInWords } from "./changed-inputs.ts";
-import { share, significant } from "./concise.ts";
 import type { EvaluatedFolder } from "./open-campaign.ts";
 import type { Page } from "./page.ts";
 import { printable } from "./printable.ts";

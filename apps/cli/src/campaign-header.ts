@@ -1,6 +1,4 @@
-import type { Descriptor } from "@alcedo-dosimetry/campaign";
-import { isInvented } from "./cautions.ts";
-import { plain } from "./concise.ts";
+import { beamInWords, type Descriptor, detectorInWords, isInvented } from "@alcedo-dosimetry/campaign";
 import type { Page } from "./page.ts";
 import { printable } from "./printable.ts";
 import { wrap } from "./wrap.ts";
@@ -25,28 +23,4 @@ export function campaignHeader(descriptor: Descriptor, digest: string, { width, 
     ...line([name, `input ${shortDigest(digest)}`]).map((text) => ink.dim(text)),
     ...(isInvented(descriptor) ? [ink.yellow("▲ INVENTED DATA: measured nowhere, not for use.")] : []),
   ];
-}
-
-function detectorInWords({ id, activeVolume, axis }: Descriptor["alcedo"]["detector"]): string {
-  const size = activeVolume && `${plain(activeVolume.diameter_mm)} × ${plain(activeVolume.length_mm)} mm`;
-  return [`fibre ${id}`, size, axis?.replace("-", " the ")].filter((part) => part !== undefined).join(", ");
-}
-
-function beamInWords(beam: Descriptor["alcedo"]["beam"]): string {
-  const energy =
-    beam.energy_MV === undefined
-      ? beam.energy_MeV === undefined
-        ? undefined
-        : `${plain(beam.energy_MeV)} MeV ${beam.modality}s`
-      : `${plain(beam.energy_MV)} MV`;
-  const filter = beam.flatteningFilter === false ? "without flattening filter" : undefined;
-  return [
-    `beam ${beam.id}`,
-    [energy, filter].filter((part) => part !== undefined).join(" ") || undefined,
-    beam.depth_mm === undefined ? undefined : `depth ${plain(beam.depth_mm)} mm`,
-    beam.ssd_mm === undefined ? undefined : `SSD ${plain(beam.ssd_mm)} mm`,
-    beam.magneticField_T ? `${plain(beam.magneticField_T)} T` : undefined,
-  ]
-    .filter((part) => part !== undefined)
-    .join(", ");
 }

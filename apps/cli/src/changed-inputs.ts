@@ -1,6 +1,5 @@
-import type { Evaluation } from "@alcedo-dosimetry/campaign";
+import { type Evaluation, plain } from "@alcedo-dosimetry/campaign";
 import type { Attribution } from "@alcedo-dosimetry/metrology";
-import { plain } from "./concise.ts";
 
 /** What one changed input was on either side: `12.346 → 12.446` for each column of a reading, or for an estimate. */
 export interface ChangedValue {

@@ -71,6 +71,24 @@ describe("alcedo check", () => {
       expect(out).toMatch(/^reference-set +set\.csv +2 +0/m);
     }));
 
+  test("lists output corrections by their values, and evaluate says what they replace", async () =>
+    inCopyOfDemonstration(async (folder) => {
+      writeFileSync(
+        join(folder, "k.csv"),
+        "equivalent_square_mm,output_correction,u_percent,source\n4,1.03,0.8,invented\n110,1,0,invented\n",
+      );
+      const path = join(folder, "datapackage.json");
+      const descriptor = JSON.parse(readFileSync(path, "utf8")) as { resources: unknown[] };
+      descriptor.resources.push({ name: "k", path: "k.csv", alcedo: { series: "output-corrections" } });
+      writeFileSync(path, JSON.stringify(descriptor));
+      const { status, out } = await alcedo(["check", folder], { columns: 100 });
+      expect(status).toBe(0);
+      expect(out).toMatch(/^output-corrections +k\.csv +2 +0/m);
+      const evaluated = await alcedo(["evaluate", folder]);
+      expect(evaluated.out.replaceAll(/\s+/g, " ")).toContain("outputCorrection, 1 with u = 0.005, is not used");
+      expect((await alcedo(["recheck", folder])).status).toBe(0);
+    }));
+
   test.each([80, 120])("keeps to %d columns", async (columns) =>
     inCopyOfDemonstration(async (folder) => {
       const text = readFileSync(join(folder, "separation.csv"), "utf8");

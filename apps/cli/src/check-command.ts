@@ -1,5 +1,6 @@
 import {
   type Campaign,
+  countInWords,
   type Finding,
   interpret,
   isError,
@@ -7,7 +8,7 @@ import {
   type SeriesReadings,
   VERSION,
 } from "@alcedo-dosimetry/campaign";
-import { countInWords, findingsByFile } from "./finding-text.ts";
+import { findingsByFile } from "./finding-text.ts";
 import { jsonText } from "./json-output.ts";
 import { openCampaign } from "./open-campaign.ts";
 import type { Page } from "./page.ts";
@@ -26,8 +27,8 @@ interface SeriesOutline {
 }
 
 /** `alcedo check`: the form of a campaign, all faults in one go; where there are none, what it holds. */
-export function checkCommand(folder: string, { json = false }: { json?: boolean }, world: World): 0 | 2 {
-  const { campaign, findings: found } = openCampaign(folder);
+export async function checkCommand(folder: string, { json = false }: { json?: boolean }, world: World): Promise<0 | 2> {
+  const { campaign, findings: found } = await openCampaign(folder);
   const interpretation = campaign && interpret(campaign);
   const findings = [...found, ...(interpretation?.findings ?? [])];
   const outlines = interpretation ? SERIES_KINDS.flatMap((kind) => outlineOf(interpretation.series, kind) ?? []) : [];
@@ -77,9 +78,17 @@ function contents({ descriptor }: Campaign, outlines: readonly SeriesOutline[], 
 
 function outlineOf(series: SeriesReadings, kind: (typeof SERIES_KINDS)[number]): SeriesOutline | undefined {
   if (kind === "characterisation") return undefined;
-  if (kind === "reference-set") {
-    const set = series["reference-set"];
-    return set && { series: kind, file: set.file, readings: set.values.length, excluded: 0, conditions: [] };
+  if (kind === "reference-set" || kind === "output-corrections") {
+    const set = series[kind];
+    return (
+      set && {
+        series: kind,
+        file: set.sheet === undefined ? set.file : `sheet ${set.sheet}`,
+        readings: set.values.length,
+        excluded: 0,
+        conditions: [],
+      }
+    );
   }
   const points = series[kind];
   if (!points) return undefined;
@@ -87,7 +96,7 @@ function outlineOf(series: SeriesReadings, kind: (typeof SERIES_KINDS)[number]):
   for (const { condition } of points.readings) counts.set(condition, (counts.get(condition) ?? 0) + 1);
   return {
     series: kind,
-    file: points.file,
+    file: points.sheet === undefined ? points.file : `sheet ${points.sheet}`,
     readings: points.readings.length,
     excluded: points.excluded.length,
     conditions: [...counts].map(([name, readings]) => ({ name, readings })),

@@ -1,20 +1,20 @@
-import { VERSION } from "@alcedo-dosimetry/campaign";
-import { cautionLines, isInvented } from "./cautions.ts";
+import { isInvented, VERSION } from "@alcedo-dosimetry/campaign";
+import { cautionLines } from "./cautions.ts";
 import { changedValues } from "./changed-inputs.ts";
 import { type Difference, differenceOf } from "./difference.ts";
 import { differenceLines } from "./difference-text.ts";
 import { refuse } from "./evaluate-command.ts";
 import { jsonText } from "./json-output.ts";
-import { type EvaluatedFolder, evaluateFolder } from "./open-campaign.ts";
+import { type EvaluatedFolder, evaluateFolder, type OpenedFolder } from "./open-campaign.ts";
 import type { World } from "./world.ts";
 
 /** `alcedo compare`: two campaigns, quantity by quantity, with what each change comes from. */
-export function compareCommand(
+export async function compareCommand(
   folders: readonly [string, string],
   { json = false }: { json?: boolean },
   world: World,
-): 0 | 2 {
-  const [before, after] = [evaluateFolder(folders[0]), evaluateFolder(folders[1])];
+): Promise<0 | 2> {
+  const [before, after] = [await evaluateFolder(folders[0]), await evaluateFolder(folders[1])];
   if ("none" in before || "none" in after) {
     const sides = [before, after];
     if (json)
@@ -42,7 +42,7 @@ export function compareCommand(
 }
 
 /** Which campaign stands on a side; its findings where it could not be evaluated. */
-function sideInJson(side: ReturnType<typeof evaluateFolder>) {
+function sideInJson(side: OpenedFolder) {
   const { folder } = side;
   if ("none" in side) return { folder, campaign: side.none.campaign, standing: "broken", findings: side.none.findings };
   const { campaign, input, standing } = side.evaluation.result;

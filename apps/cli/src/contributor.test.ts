@@ -1,6 +1,5 @@
-import type { Quantity, Result } from "@alcedo-dosimetry/campaign";
+import { largestContribution, type Quantity, type Result } from "@alcedo-dosimetry/campaign";
 import { describe, expect, test } from "vitest";
-import { largestContribution } from "./contributor.ts";
 import { alcedo } from "./testing/console.ts";
 import { DEMONSTRATION } from "./testing/scratch.ts";
 

@@ -1,7 +1,6 @@
-import type { QuantityComparison } from "@alcedo-dosimetry/campaign";
+import { ABSENT, concise, percent, plain, type QuantityComparison, significant } from "@alcedo-dosimetry/campaign";
 import { attributionLines, byFamily } from "./attribution-text.ts";
 import { campaignHeader, shortDigest } from "./campaign-header.ts";
-import { ABSENT, concise, percent, plain, significant } from "./concise.ts";
 import { type Difference, isNoDifference } from "./difference.ts";
 import { findingLines } from "./finding-text.ts";
 import type { EvaluatedFolder } from "./open-campaign.ts";

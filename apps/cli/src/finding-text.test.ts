@@ -1,6 +1,6 @@
-import type { Finding } from "@alcedo-dosimetry/campaign";
+import { countInWords, type Finding } from "@alcedo-dosimetry/campaign";
 import { describe, expect, test } from "vitest";
-import { countInWords, findingLines, findingsByFile } from "./finding-text.ts";
+import { findingLines, findingsByFile } from "./finding-text.ts";
 import { pageOn } from "./page.ts";
 
 const { ink } = pageOn({ write: () => true }, {});

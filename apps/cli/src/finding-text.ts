@@ -1,4 +1,4 @@
-import { type Finding, type FindingLevel, placeInWords } from "@alcedo-dosimetry/campaign";
+import { countInWords, type Finding, type FindingLevel, placeBehind, sourceInWords } from "@alcedo-dosimetry/campaign";
 import type { Ink } from "./page.ts";
 import { printable } from "./printable.ts";
 import { padded, textWidth } from "./text-width.ts";
@@ -19,7 +19,7 @@ export function findingLines(finding: Finding, width: number, ink: Ink): string[
   const { level, code, message, effect, remedy } = finding;
   const blanks = " ".repeat(MARGIN);
   const part = (text: string) => wrapBehind(blanks, printable(text), width);
-  const [first, ...others] = part(`${message}${placeOf(finding)} [${code}]`);
+  const [first, ...others] = part(`${message}${placeBehind(finding)} [${code}]`);
   const mark = LEVELS[level].ink(ink)(padded(LEVELS[level].mark, MARGIN));
   return [
     mark + first!.slice(MARGIN),
@@ -29,28 +29,12 @@ export function findingLines(finding: Finding, width: number, ink: Ink): string[
   ];
 }
 
-/** Where to look, unless the message says so itself. */
-function placeOf({ message, where }: Finding): string {
-  if (where?.file === undefined || message.includes(where.file)) return "";
-  const place = placeInWords(where);
-  const parts = [...(place === "" ? [] : [place]), ...(where.key === undefined ? [] : [`key ${where.key}`])];
-  return parts.length > 0 ? ` (${parts.join(", ")})` : "";
-}
-
-/** How many findings of each level there are: `1 error, 2 warnings`; empty where there are none. */
-export function countInWords(findings: readonly Finding[]): string {
-  return (["error", "warning", "notice"] as const)
-    .map((level) => ({ level, count: findings.filter((finding) => finding.level === level).length }))
-    .filter(({ count }) => count > 0)
-    .map(({ level, count }) => `${count} ${level}${count === 1 ? "" : "s"}`)
-    .join(", ");
-}
-
 /** Findings file by file, in the order in which the files first appear; those of no file come first, without a heading. */
 export function findingsByFile(findings: readonly Finding[], width: number, ink: Ink): string[] {
   const files = new Map<string, Finding[]>([["", []]]);
   for (const finding of findings) {
-    const file = finding.where?.file ?? "";
+    const { where } = finding;
+    const file = where?.sheet === undefined ? (where?.file ?? "") : sourceInWords(where);
     files.set(file, [...(files.get(file) ?? []), finding]);
   }
   return [...files]

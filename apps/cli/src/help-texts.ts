@@ -1,6 +1,7 @@
 /** What follows the list of commands in `alcedo --help`. */
 export const PROGRAM_HELP = `
-A campaign is a folder: datapackage.json and CSV tables, one row per reading.
+A campaign is a folder, datapackage.json and CSV tables, or a workbook (.xlsx);
+one row per reading. Where a command takes FOLDER, a workbook may stand.
 Doses are in Gy, lengths in mm, signals in the unit that the campaign states.
 0.6123(21) means 0.6123 with a standard uncertainty of 0.0021; U is the expanded
 uncertainty for 95 %.
@@ -31,6 +32,7 @@ Examples:
   alcedo new fields
   alcedo new bunker-3 --title "Cones, bunker 3" --fibre F-0317
   alcedo new net --no-background --empty
+  alcedo new fields.xlsx     one workbook in place of a folder
 
 Exit status: 0 written; 2 FOLDER is not empty or cannot be written.`,
   check: `
@@ -46,11 +48,15 @@ Exit status: 0 well formed; 2 faults, each with file, row, column and remedy.`,
 Prints every stage with its standing, the separation's conditions, the output
 factors and the findings. Standings: ● sound, ○ untested, ◐ stale, ✕ broken.
 Doses are in Gy, field sizes in mm. With --json, findings that are errors are
-repeated on standard error.
+repeated on standard error. With --monte-carlo the distributions themselves are
+propagated (GUM Supplement 1): intervals beside U, and whether U holds. The same
+seed gives the same figures, on one thread or many.
 
 Examples:
   alcedo evaluate fields
   alcedo evaluate fields --json > result.json
+  alcedo evaluate fields --monte-carlo 1000000 --seed 7
+  alcedo evaluate fields --monte-carlo adaptive
 
 Exit status: 0 evaluated; 1 evaluated, and a criterion failed or a standing is
 broken; 2 cannot be evaluated, the findings on standard error say why.`,
@@ -65,6 +71,19 @@ Examples:
   alcedo trace fields output-factor.cone-5 --depth 2
 
 Exit status: 0 shown; 2 the campaign cannot be evaluated, or has no such id.`,
+  figure: `
+Draws the separation plane with residuals, stem loads, output factors, the
+reference over the series, budgets, the geometry to scale, and the readings of
+each condition. Every picture is one self-contained SVG with a title and a
+description in words; nothing is ever written over.
+
+Examples:
+  alcedo figure fields                               lists the ids
+  alcedo figure fields separation > separation.svg
+  alcedo figure fields output-factors --theme print --out factors.svg
+
+Exit status: 0 drawn or listed; 2 the campaign cannot be evaluated, has no such
+figure, or FILE cannot be written.`,
   compare: `
 A is before, B is after. A change is attributed to the readings and inputs that
 differ: mean gradient times difference; what that leaves over is the remainder.
@@ -88,6 +107,36 @@ Examples:
 
 Exit status: 0 all agree; 1 something disagrees or a standing is broken; 2 the
 campaign cannot be evaluated.`,
+  report: `
+Kinds: record (everything: question and answer, set-up, each stage with formulas
+and budgets, findings, all readings, assumptions), output-factors (two pages for
+who owns the planning model), certificate (coefficients with covariance, verified
+range, identity, validity). Each page bears the digest of the input, the version
+and its number. Same campaign, same bytes: no clock is read. The HTML file needs
+nothing else; the PDF is tagged for assistive technology.
+
+Examples:
+  alcedo report fields                           fields-record.pdf and .html
+  alcedo report fields --kind certificate --date 2026-03-12
+  alcedo report fields --kind output-factors --out table.pdf
+
+Exit status: 0 written; 1 written, and a criterion failed or a standing is
+broken; 2 the campaign cannot be evaluated, or the file cannot be written.`,
+  export: `
+The workbook's texts are texts, whatever they begin with; its percentages,
+differences and ratios are formulas. The CSV tables hold numbers at full
+precision and texts as typed, under schemas in datapackage.json. The
+characterisation is what other campaigns with the same fibre and beam may use in
+place of a separation of their own. Nothing is ever written over.
+
+Examples:
+  alcedo export fields --xlsx fields-results.xlsx
+  alcedo export fields --tables fields-results
+  alcedo export fields --campaign fields.xlsx
+  alcedo export fields --characterisation characterisation.json
+
+Exit status: 0 written; 1 written, and a criterion failed or a standing is
+broken; 2 cannot be evaluated or written.`,
   simulate: `
 A virtual beam, fibre, reader and physicist: everything in the folder is
 invented, and it says so. The same regime, seed and mistakes give the same

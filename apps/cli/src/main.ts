@@ -1,3 +1,4 @@
+import { Worker } from "node:worker_threads";
 import { run } from "./program.ts";
 import { errorCode, reasonOf } from "./system-error.ts";
 import { worldOf } from "./world.ts";
@@ -10,4 +11,13 @@ for (const stream of [process.stdout, process.stderr])
     if (stream === process.stdout) process.stderr.write(`alcedo: the output cannot be written: ${reasonOf(error)}.\n`);
   });
 
-process.exitCode = await run(process.argv.slice(2), worldOf(process.stdout, process.stderr, process.env));
+/** The build lays the threads' program beside this one. */
+const worker = new URL("./monte-carlo-worker.js", import.meta.url);
+
+const world = worldOf(
+  process.stdout,
+  process.stderr,
+  process.env,
+  (campaign) => new Worker(worker, { workerData: campaign }),
+);
+process.exitCode = await run(process.argv.slice(2), world);

@@ -1,3 +1,4 @@
+import { statSync } from "node:fs";
 import {
   type Campaign,
   type EvaluateOptions,
@@ -9,9 +10,11 @@ import {
 } from "@alcedo-dosimetry/campaign";
 import { type FolderReading, readFolder } from "@alcedo-dosimetry/exchange";
 import { diskFolder, FolderError } from "./disk-folder.ts";
+import { isWorkbookPath, openWorkbook } from "./workbook-file.ts";
 
-/** Reads the campaign in a folder; a folder that cannot be opened is a finding like every other fault. */
-export function openCampaign(folder: string): FolderReading {
+/** Reads the campaign in a folder or a workbook; one that cannot be opened is a finding like every other fault. */
+export async function openCampaign(folder: string): Promise<FolderReading> {
+  if (isWorkbookPath(folder) && !isFolder(folder)) return openWorkbook(folder);
   try {
     return readFolder(diskFolder(folder));
   } catch (error) {
@@ -19,6 +22,10 @@ export function openCampaign(folder: string): FolderReading {
     const { message, remedy } = error;
     return { findings: [{ level: "error", code: "folder-unreadable", message, remedy }] };
   }
+}
+
+function isFolder(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
 }
 
 /** A campaign that was evaluated. */
@@ -29,17 +36,17 @@ export interface EvaluatedFolder {
 }
 
 /** What is printed in place of a result where there is none; the campaign's name and digest where it could be read. */
-export interface NoResult extends Omit<Result, "campaign" | "input"> {
+interface NoResult extends Omit<Result, "campaign" | "input"> {
   readonly campaign: string | null;
   readonly input?: string;
 }
 
-/** Reads and evaluates the campaign in a folder. */
-export function evaluateFolder(
-  folder: string,
-  options: EvaluateOptions = {},
-): EvaluatedFolder | { readonly folder: string; readonly none: NoResult } {
-  const { campaign, findings } = openCampaign(folder);
+/** What became of a campaign that was to be evaluated. */
+export type OpenedFolder = EvaluatedFolder | { readonly folder: string; readonly none: NoResult };
+
+/** Reads and evaluates the campaign in a folder or a workbook. */
+export async function evaluateFolder(folder: string, options: EvaluateOptions = {}): Promise<OpenedFolder> {
+  const { campaign, findings } = await openCampaign(folder);
   if (!campaign) return { folder, none: noResult(findings) };
   const evaluation = evaluate(campaign, findings, options);
   return evaluation.model ? { folder, campaign, evaluation } : { folder, none: evaluation.result };

@@ -1,5 +1,5 @@
+import { type FormulaTexts, formulaTexts } from "@alcedo-dosimetry/campaign";
 import type { TracedReading, TraceStep } from "@alcedo-dosimetry/metrology";
-import { type FormulaTexts, formulaTexts } from "./formula-lines.ts";
 
 /** One step of a number's origin, as `alcedo trace --json` prints it. */
 export interface OriginStep extends Omit<TraceStep, "formula" | "inputs" | "readings"> {

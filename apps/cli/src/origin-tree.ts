@@ -1,6 +1,5 @@
+import { concise, formulaTexts, share } from "@alcedo-dosimetry/campaign";
 import type { TraceStep } from "@alcedo-dosimetry/metrology";
-import { concise, share } from "./concise.ts";
-import { formulaTexts } from "./formula-lines.ts";
 import { printable } from "./printable.ts";
 import { type ReadingsOptions, readingLines } from "./traced-readings.ts";
 import { wrap, wrapBehind } from "./wrap.ts";

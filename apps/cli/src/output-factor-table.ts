@@ -1,8 +1,15 @@
-import { type Campaign, type Evaluation, interpret, type Quantity } from "@alcedo-dosimetry/campaign";
-import { ABSENT, significant } from "./concise.ts";
-import { largestContribution } from "./contributor.ts";
+import {
+  ABSENT,
+  type Campaign,
+  type Evaluation,
+  interpret,
+  largestContribution,
+  numberText,
+  type Quantity,
+  quantitiesById,
+  significant,
+} from "@alcedo-dosimetry/campaign";
 import type { Page } from "./page.ts";
-import { byId, number } from "./quantities.ts";
 import { layTable, type TableLayout } from "./table.ts";
 
 /** The fields with their output factors: size, Ω, U, what contributes most; dose and stem load where there is room. */
@@ -12,7 +19,7 @@ export function outputFactorTable(
   { width, ink }: Omit<Page, "print">,
 ): TableLayout | undefined {
   const readings = interpret(campaign).series["output-factors"]?.readings ?? [];
-  const quantities = byId(result);
+  const quantities = quantitiesById(result);
   if (![...quantities.keys()].some((id) => id.startsWith("output-factor."))) return undefined;
   const conditions = [...new Map(readings.map((reading) => [reading.condition, reading])).values()];
   const rows = conditions.map(({ condition, role, fwhm_x_mm, fwhm_y_mm }) => {
@@ -23,11 +30,11 @@ export function outputFactorTable(
       condition,
       fwhm_x_mm === undefined || fwhm_y_mm === undefined ? ABSENT : `${fwhm_x_mm.toFixed(1)}×${fwhm_y_mm.toFixed(1)}`,
       square ? square.value.toFixed(1) : ABSENT,
-      role === "reference" ? "1 (ref.)" : number(factor),
+      role === "reference" ? "1 (ref.)" : numberText(factor),
       ...expanded(factor),
       most ? `${most.name} ${most.share}` : ABSENT,
-      number(quantities.get(`dose.output-factors.${condition}`)),
-      number(quantities.get(`stem-load.output-factors.${condition}`)),
+      numberText(quantities.get(`dose.output-factors.${condition}`)),
+      numberText(quantities.get(`stem-load.output-factors.${condition}`)),
     ];
   });
   const right = { align: "right" as const };

@@ -5,7 +5,7 @@ import { alcedo, widest } from "./testing/console.ts";
 import { DEMONSTRATION } from "./testing/scratch.ts";
 import { worldOf } from "./world.ts";
 
-const COMMANDS = ["new", "check", "evaluate", "trace", "compare", "recheck", "simulate"];
+const COMMANDS = ["new", "check", "evaluate", "trace", "figure", "compare", "recheck", "export", "simulate"];
 
 describe("the program's help", () => {
   test("lists the commands, the exit states, the meaning of brackets and the cautions", async () => {

@@ -1,13 +1,17 @@
 import { fittingName, isDay, NAME_PATTERN, VERSION } from "@alcedo-dosimetry/campaign";
+import { THEMES } from "@alcedo-dosimetry/figures";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { checkCommand } from "./check-command.ts";
 import { compareCommand } from "./compare-command.ts";
-import { type EvaluateCommandOptions, evaluateCommand } from "./evaluate-command.ts";
+import { type EvaluateOptions, evaluateCommand } from "./evaluate-command.ts";
+import type { ExportOptions } from "./export-command.ts";
+import type { FigureOptions } from "./figure-command.ts";
 import { commandHelp, PROGRAM_HELP } from "./help-texts.ts";
 import { type NewOptions, newCommand } from "./new-command.ts";
 import { type MistakeToMake, mistakeToMake } from "./planned-mistake.ts";
 import { recheckCommand } from "./recheck-command.ts";
 import { REGIME_MEANINGS } from "./regime-meanings.ts";
+import { REPORT_KINDS, type ReportKind } from "./report-kinds.ts";
 import { type SimulateOptions, simulateCommand } from "./simulate-command.ts";
 import { type TraceOptions, traceCommand } from "./trace-command.ts";
 import type { World } from "./world.ts";
@@ -31,6 +35,7 @@ export async function run(words: readonly string[], world: World): Promise<ExitS
   }
 }
 
+/** The commands. Those that draw or write documents are loaded when they are called: their libraries are large. */
 function program(world: World, done: (status: ExitStatus) => void): Command {
   const alcedo = new Command("alcedo")
     .description(
@@ -68,26 +73,58 @@ function program(world: World, done: (status: ExitStatus) => void): Command {
     .option("--fibre <ID>", "id of the fibre", "F-0001")
     .option("--no-background", "no background series: the readings are net signals")
     .option("--empty", "headers only, no example readings")
-    .action((folder: string, options: NewOptions) => done(newCommand(folder, options, world)));
+    .option("--xlsx", "write one workbook in place of a folder; so does a name that ends in .xlsx")
+    .action(async (folder: string, options: NewOptions) => done(await newCommand(folder, options, world)));
   command("check FOLDER", "look at the form of a campaign: all faults in one go, or what it holds")
     .option(...json)
-    .action((folder: string, options: { json?: boolean }) => done(checkCommand(folder, options, world)));
+    .action(async (folder: string, options: { json?: boolean }) => done(await checkCommand(folder, options, world)));
   command("evaluate FOLDER", "evaluate a campaign: stem ratio, calibration, output factors, findings")
     .option("--as-of <DATE>", "day against which a characterisation may be stale (default: of the last reading)", day)
+    .option("--monte-carlo <N>", "propagate by so many trials as well, or adaptive: until u has two digits", trials)
+    .option("--seed <N>", "of the trials: another number, other draws (default: 1)", wholeNumber)
+    .option("--threads <N>", "that share the trials; the result is the same (default: one a core)", threads)
     .option(...json)
-    .action((folder: string, options: EvaluateCommandOptions) => done(evaluateCommand(folder, options, world)));
+    .action(async (folder: string, options: EvaluateOptions) => done(await evaluateCommand(folder, options, world)));
   command("trace FOLDER [ID]", "show where a number comes from, down to the readings; without ID list the ids")
     .option("--depth <N>", "steps below the number that are shown (default: all)", wholeNumber)
     .option(...json)
-    .action((folder: string, id: string | undefined, options: TraceOptions) =>
-      done(traceCommand(folder, id, options, world)),
+    .action(async (folder: string, id: string | undefined, options: TraceOptions) =>
+      done(await traceCommand(folder, id, options, world)),
     );
+  command("figure FOLDER [ID]", "draw a figure of an evaluation as SVG; without ID list the figures")
+    .addOption(new Option("--theme <NAME>", "for a light page, a dark room or print").choices(THEMES).default("light"))
+    .option("--out <FILE>", "write a new file in place of standard output")
+    .action(async (folder: string, id: string | undefined, options: FigureOptions) => {
+      const { figureCommand } = await import("./figure-command.ts");
+      done(await figureCommand(folder, id, options, world));
+    });
   command("compare A B", "compare two campaigns: what changed, and through which readings and inputs")
     .option(...json)
-    .action((a: string, b: string, options: { json?: boolean }) => done(compareCommand([a, b], options, world)));
+    .action(async (a: string, b: string, options: { json?: boolean }) =>
+      done(await compareCommand([a, b], options, world)),
+    );
   command("recheck FOLDER", "check every number by a second, independent route, side by side with the first")
     .option(...json)
-    .action((folder: string, options: { json?: boolean }) => done(recheckCommand(folder, options, world)));
+    .action(async (folder: string, options: { json?: boolean }) => done(await recheckCommand(folder, options, world)));
+  command("report FOLDER", "write the document to sign: full record, output factors or certificate; PDF and HTML")
+    .addOption(new Option("--kind <KIND>", "which document").argParser(reportKind).default("record"))
+    .option("--out <FILE>", "the file, .pdf or .html; without ending both (default: both, beside FOLDER)")
+    .option("--date <YYYY-MM-DD>", "the date that the document bears (default: a line to fill in)", calendarDate)
+    .option("--force", "replace a file that is there")
+    .action(async (folder: string, options: { kind: ReportKind; out?: string; date?: string; force?: boolean }) => {
+      const { reportCommand } = await import("./report-command.ts");
+      done(await reportCommand(folder, options, world));
+    });
+  command("export FOLDER", "write results as a workbook or as CSV tables, or the campaign itself as a workbook")
+    .option("--xlsx <FILE>", "results as a workbook, percentages and differences as live formulas")
+    .option("--tables <FOLDER>", "results as a Data Package of CSV tables")
+    .option("--campaign <FILE>", "the campaign as a workbook, which every command opens like a folder")
+    .option("--characterisation <FILE>", "stem ratio and coefficient as JSON, for campaigns of other days")
+    .option("--date <DATE>", "day of the readings behind the characterisation, where they have no times", day)
+    .action(async (folder: string, options: ExportOptions) => {
+      const { exportCommand } = await import("./export-command.ts");
+      done(await exportCommand(folder, options, world));
+    });
   command("simulate [FOLDER]", "write a simulated campaign, marked as one, of which the truth is known")
     .addOption(new Option("--regime <NAME>", "way of measuring").argParser(regimeName).default("five-repeats"))
     .option("--seed <N>", "another number, other noise and other errors", wholeNumber, 1)
@@ -118,12 +155,43 @@ function regimeName(text: string): string {
   return text;
 }
 
+function reportKind(text: string): ReportKind {
+  const kind = REPORT_KINDS.find((own) => own === text);
+  if (!kind) throw new InvalidArgumentError(`There are ${REPORT_KINDS.join(", ")}.`);
+  return kind;
+}
+
+function calendarDate(text: string): string {
+  const [year, month, day] = /^\d{4}-\d\d-\d\d$/.test(text) ? text.split("-").map(Number) : [];
+  const leap = year !== undefined && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][(month ?? 0) - 1] ?? 0;
+  if (!day || day > days)
+    throw new InvalidArgumentError("Write a day of the calendar as YYYY-MM-DD, such as 2026-03-12.");
+  return text;
+}
+
 function oneMoreMistake(text: string, before: readonly MistakeToMake[] = []): readonly MistakeToMake[] {
   try {
     return [...before, mistakeToMake(text)];
   } catch (error) {
     throw error instanceof RangeError ? new InvalidArgumentError(error.message) : error;
   }
+}
+
+/** The most trials of a run. */
+const MOST_TRIALS = 40_000_000;
+
+function trials(text: string): number | "adaptive" {
+  if (text === "adaptive") return text;
+  const number = /^\d{1,8}$/.test(text) ? Number(text) : 0;
+  if (number < 1 || number > MOST_TRIALS)
+    throw new InvalidArgumentError(`Write a number of trials from 1 to ${MOST_TRIALS}, such as 100000, or "adaptive".`);
+  return number;
+}
+
+function threads(text: string): number {
+  if (!/^[1-9]\d?$/.test(text)) throw new InvalidArgumentError("Write a number of threads from 1 to 99.");
+  return Number(text);
 }
 
 function day(text: string): string {

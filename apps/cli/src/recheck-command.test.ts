@@ -42,8 +42,8 @@ describe("alcedo recheck", () => {
       for (const [id, value, places] of [
         ["separation.stem-ratio", 0.75, 12],
         ["calibration.coefficient", 1 / 3.875, 12],
-        // volume averaging in 15 mm: some 1e-6
-        ["output-factor.small", 0.6, 5],
+        // volume averaging in 15 mm, blurred by up to 2 mm: some 1e-5
+        ["output-factor.small", 0.6, 4],
       ] as const) {
         expect(both(id).value).toBeCloseTo(value, places);
         expect(both(id).recheckValue).toBeCloseTo(value, places);

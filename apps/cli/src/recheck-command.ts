@@ -9,8 +9,12 @@ import { type EvaluatedFolder, evaluateFolder } from "./open-campaign.ts";
 import type { World } from "./world.ts";
 
 /** `alcedo recheck`: every number by a second, independent route, beside the first. */
-export function recheckCommand(folder: string, { json = false }: { json?: boolean }, world: World): 0 | 1 | 2 {
-  const opened = evaluateFolder(folder);
+export async function recheckCommand(
+  folder: string,
+  { json = false }: { json?: boolean },
+  world: World,
+): Promise<0 | 1 | 2> {
+  const opened = await evaluateFolder(folder);
   // A part that an error stopped is no part to recheck: the second route needs all that it would stand on.
   if ("none" in opened || opened.evaluation.result.findings.some(isError)) {
     const result = "none" in opened ? opened.none : opened.evaluation.result;

@@ -1,9 +1,20 @@
-import { type Campaign, type Evaluation, interpret, type Quantity } from "@alcedo-dosimetry/campaign";
+import {
+  ABSENT,
+  type Campaign,
+  concise,
+  type Evaluation,
+  inLine,
+  interpret,
+  netSignals,
+  numberText,
+  plain,
+  type Quantity,
+  quantitiesById,
+  significant,
+  verificationVerdict,
+} from "@alcedo-dosimetry/campaign";
 import { channelInk } from "./channel-ink.ts";
-import { ABSENT, concise, inLine, plain, significant } from "./concise.ts";
-import { netSignals } from "./net-signals.ts";
 import type { Page } from "./page.ts";
-import { byId, number } from "./quantities.ts";
 import { layTable, type TableLayout } from "./table.ts";
 
 /** The separation's conditions: role, net light, how far each leans on the stem ratio, and what became of those kept aside. */
@@ -15,7 +26,7 @@ export function separationTable(
   const { channels, series } = interpret(campaign);
   const readings = series.separation?.readings ?? [];
   if (readings.length === 0) return undefined;
-  const quantities = byId(evaluation.result);
+  const quantities = quantitiesById(evaluation.result);
   const net = netSignals(evaluation, "separation", channels);
   const conditions = [...new Set(readings.map(({ condition }) => condition))];
   const groups = new Set(readings.map(({ doseGroup }) => doseGroup));
@@ -34,7 +45,7 @@ export function separationTable(
       ...(groups.size > 1 ? [doseGroup] : []),
       role,
       ...light.map((column) => column[i]!),
-      number(quantities.get(`stem-load.separation.${condition}`)),
+      numberText(quantities.get(`stem-load.separation.${condition}`)),
       ...residual(role, quantities.get(`separation.verify.${condition}`)),
       verdict(role, condition, evaluation),
       `${own.length}`,
@@ -68,11 +79,9 @@ function residual(role: string, quantity: Quantity | undefined): [string, string
   return [concise(100 * value, u === null ? null : 100 * u), U === null ? ABSENT : significant(100 * U, 2)];
 }
 
-/** What the findings say of a condition that was kept aside; silence where the separation has no result is no praise. */
-function verdict(role: string, condition: string, { result }: Evaluation): string {
-  if (role === "fit") return "";
-  if (!result.quantities.some(({ id }) => id === `separation.verify.${condition}`)) return ABSENT;
-  const codes = result.findings.filter(({ where }) => where?.condition === condition).map(({ code }) => code);
-  if (codes.includes("verification-failed")) return "✕ fails";
-  return codes.includes("verification-inconclusive") ? "○ open" : "● agrees";
+/** What became of those that were kept aside, by shape and word. */
+const VERDICTS = { fails: "✕ fails", open: "○ open", agrees: "● agrees", absent: ABSENT } as const;
+
+function verdict(role: string, condition: string, evaluation: Evaluation): string {
+  return role === "fit" ? "" : VERDICTS[verificationVerdict(evaluation, condition)];
 }

@@ -1,7 +1,8 @@
-import { interpret, type Result, type StageId } from "@alcedo-dosimetry/campaign";
+import { countInWords, interpret, notGiven, type Result, type StageId } from "@alcedo-dosimetry/campaign";
 import { campaignHeader } from "./campaign-header.ts";
 import { cautionLines } from "./cautions.ts";
-import { countInWords, findingLines } from "./finding-text.ts";
+import { findingLines } from "./finding-text.ts";
+import { monteCarloTable } from "./monte-carlo-table.ts";
 import type { EvaluatedFolder } from "./open-campaign.ts";
 import { outputFactorTable } from "./output-factor-table.ts";
 import type { Page } from "./page.ts";
@@ -51,7 +52,8 @@ export function summaryLines({ folder, campaign, evaluation }: EvaluatedFolder, 
       outputFactorTable(campaign, evaluation, page),
       "S: equivalent square small field size. Most from: the largest part of u² and its share.",
     ),
-    ...notGiven(result).flatMap((text, i) => [...(i === 0 ? [""] : []), ...wrap(text, width, 2)]),
+    ...monteCarloLines(result, page),
+    ...notGiven(result).flatMap((text, i) => [...(i === 0 ? [""] : []), ...wrap(printable(text), width, 2)]),
     "",
     ink.bold(count === "" ? "Findings: none" : `Findings: ${count}`),
     ...result.findings.flatMap((finding) => findingLines(finding, width, ink)),
@@ -63,24 +65,22 @@ export function summaryLines({ folder, campaign, evaluation }: EvaluatedFolder, 
   ];
 }
 
-/** What a physicist came for and does not get, with the reason. */
-function notGiven({ quantities, stages }: Result): string[] {
-  const reason = (id: StageId) => stages.find((stage) => stage.id === id && stage.standing === "broken")?.reason;
-  const has = (prefix: string) => quantities.some(({ id }) => id.startsWith(prefix));
-  const text = (what: string, why: string) => `${what} not given: ${printable(why).replace(/\.$/, "")}.`;
+/** The main figures with the intervals of the trials, and how these were made. */
+function monteCarloLines(result: Result, page: Omit<Page, "print">): string[] {
+  const table = monteCarloTable(result, page);
+  if (!table || !result.monteCarlo) return [];
+  const { trials, seed, settled } = result.monteCarlo;
+  const good =
+    settled === undefined
+      ? ""
+      : settled
+        ? ", good to two digits of every u"
+        : ", not yet good to two digits of every u";
+  const legend = `${trials} trials, seed ${seed}${good}. As much of the distribution lies below the interval as above it. ● both ends of value ± U are those of the interval within half of the second digit of u; ○ too few trials to tell; ✕ they are not: report the interval.`;
   return [
-    ...(has("dose.")
-      ? []
-      : [
-          text(
-            "Doses",
-            reason("calibration") ??
-              reason("separation") ??
-              "nothing ties the signal to dose, neither a calibration nor a known dose",
-          ),
-        ]),
-    ...(has("output-factor.")
-      ? []
-      : [text("Output factors", reason("output-factors") ?? "this campaign has no readings of them")]),
+    "",
+    page.ink.bold("Monte Carlo"),
+    ...table.lines,
+    ...wrap(legend, page.width).map((line) => page.ink.dim(line)),
   ];
 }

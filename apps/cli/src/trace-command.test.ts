@@ -1,8 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Result } from "@alcedo-dosimetry/campaign";
+import { concise, type Result } from "@alcedo-dosimetry/campaign";
 import { describe, expect, test } from "vitest";
-import { concise } from "./concise.ts";
 import type { OriginStep } from "./origin-json.ts";
 import { alcedo, widest } from "./testing/console.ts";
 import { DEMONSTRATION, inCopyOfDemonstration } from "./testing/scratch.ts";

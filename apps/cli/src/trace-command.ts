@@ -1,14 +1,20 @@
-import { type Campaign, interpret, nearestKey, type Quantity, traceQuantity } from "@alcedo-dosimetry/campaign";
+import {
+  type Campaign,
+  interpret,
+  plain,
+  type Quantity,
+  quantityText,
+  traceQuantity,
+} from "@alcedo-dosimetry/campaign";
 import { campaignHeader } from "./campaign-header.ts";
 import { cautionLines } from "./cautions.ts";
-import { plain } from "./concise.ts";
 import { refuse } from "./evaluate-command.ts";
 import { jsonText } from "./json-output.ts";
+import { nearestIds } from "./nearest-ids.ts";
 import { type EvaluatedFolder, evaluateFolder } from "./open-campaign.ts";
 import { originJson } from "./origin-json.ts";
 import { originTree } from "./origin-tree.ts";
 import { printable } from "./printable.ts";
-import { withUnit } from "./quantities.ts";
 import { layTable } from "./table.ts";
 import type { World } from "./world.ts";
 import { wrap } from "./wrap.ts";
@@ -20,13 +26,13 @@ export interface TraceOptions {
 }
 
 /** `alcedo trace`: the origin of one reported number as a tree; without an id, the ids that there are. */
-export function traceCommand(
+export async function traceCommand(
   folder: string,
   id: string | undefined,
   { depth = Number.POSITIVE_INFINITY, json = false }: TraceOptions,
   world: World,
-): 0 | 2 {
-  const opened = evaluateFolder(folder);
+): Promise<0 | 2> {
+  const opened = await evaluateFolder(folder);
   if ("none" in opened) {
     if (json) world.stdout.write(jsonText(opened.none));
     refuse(folder, opened.none.findings, world.errors);
@@ -72,7 +78,7 @@ export function traceCommand(
 function testLines(quantity: Quantity): string[] {
   const { symbol, dof, p } = quantity;
   const parts = [
-    `${symbol} = ${withUnit(quantity)}`,
+    `${symbol} = ${quantityText(quantity)}`,
     ...(dof === null ? [] : [`${plain(dof)} degrees of freedom`]),
     ...(p === undefined ? [] : [`p = ${plain(p, 3)}`]),
   ];
@@ -90,20 +96,8 @@ function unknown(id: string, { folder, evaluation }: EvaluatedFolder, { errors }
   return 2;
 }
 
-/** Up to three ids that may have been meant: by their letters, or because they end in the same condition. */
-function nearestIds(id: string, ids: readonly string[]): string[] {
-  const found: string[] = [];
-  for (let left = [...ids]; found.length < 3; ) {
-    const nearest = nearestKey(id, left) ?? left.find((own) => own.endsWith(`.${id}`));
-    if (nearest === undefined) return found;
-    found.push(nearest);
-    left = left.filter((own) => own !== nearest);
-  }
-  return found;
-}
-
 function idLines({ evaluation }: EvaluatedFolder, { page: { width, ink } }: World): string[] {
-  const rows = evaluation.result.quantities.map((quantity) => [quantity.id, withUnit(quantity), quantity.label]);
+  const rows = evaluation.result.quantities.map((quantity) => [quantity.id, quantityText(quantity), quantity.label]);
   const columns = [
     { head: "id" },
     { head: "value", align: "right" as const },

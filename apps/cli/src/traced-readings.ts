@@ -1,6 +1,5 @@
+import { ABSENT, columnSymbols, inLine } from "@alcedo-dosimetry/campaign";
 import type { TracedReading, TraceStep } from "@alcedo-dosimetry/metrology";
-import { ABSENT, inLine } from "./concise.ts";
-import { columnSymbols } from "./formula-lines.ts";
 import type { Page } from "./page.ts";
 import { printable } from "./printable.ts";
 import { layTable } from "./table.ts";

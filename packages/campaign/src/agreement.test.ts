@@ -175,6 +175,8 @@ describe("the sizes of a field", () => {
     ["offset_x_mm,offset_y_mm", "0.1,", ["pair-incomplete 1 offset_x_mm"]],
     ["offset_x_mm,offset_y_mm", "-0.1,0", []],
     ["sigma_mm,sigma_u_mm", "1.5,", []],
+    ["sigma_mm,sigma_u_mm", "1.5,0.75", []],
+    ["sigma_mm,sigma_u_mm", "1.5,0.76", ["number-range 1 sigma_u_mm"]],
     ["sigma_mm,sigma_u_mm", ",0.5", ["pair-incomplete 1 sigma_u_mm"]],
     ["k_volume,k_volume_u", "1.01,0.002", []],
     ["k_volume,k_volume_u", ",0.002", ["pair-incomplete 1 k_volume_u"]],

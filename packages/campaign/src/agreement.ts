@@ -1,6 +1,7 @@
 import { ALL_OR_NONE, COMPANIONS, CONDITION_COLUMNS } from "./columns.ts";
-import { placeInWords, rowAndLine } from "./finding.ts";
+import { placeInWords, rowInWords } from "./finding.ts";
 import type { FindingList } from "./finding-list.ts";
+import { VAGUEST_SIGMA } from "./range.ts";
 import type { CellValue } from "./read-cell.ts";
 import type { TableSeriesKind } from "./read-descriptor.ts";
 import type { TypedRow } from "./read-rows.ts";
@@ -32,7 +33,11 @@ export function checkAgreement(
     checkDoseGroups(group, inForce, findings);
     checkSame("dose_u_Gy", group, "group-disagrees", "dose group", inForce, findings);
   }
-  if (series === "output-factors") for (const row of inForce) checkShape(row, filled, findings);
+  if (series === "output-factors")
+    for (const row of inForce) {
+      checkShape(row, filled, findings);
+      checkBlur(row, findings);
+    }
 }
 
 function checkAllOrNone(column: string, rows: readonly TypedRow[], findings: FindingList): void {
@@ -76,7 +81,7 @@ function checkSame(
     if (first === undefined) firstOf.set(group, row);
     else if (!sameCell(first.cells.get(column), row.cells.get(column))) {
       const where = { ...row.where(), column };
-      const message = `${placeInWords(where)}: ${inWords(row.cells.get(column))}, but ${inWords(first.cells.get(column))} in ${rowAndLine(first.row, first.line)} of the same ${what} ${shown(group)}.`;
+      const message = `${placeInWords(where)}: ${inWords(row.cells.get(column))}, but ${inWords(first.cells.get(column))} in ${rowInWords(first.where())} of the same ${what} ${shown(group)}.`;
       findings.add(structureFinding(code, message, { where, facts: { otherRow: first.row } }));
     }
   }
@@ -109,7 +114,7 @@ function checkDoseGroups(
   for (const [name, group] of groups) {
     if (group.with === undefined || group.without === undefined) continue;
     const where = { ...group.without.where(), column: "dose_Gy" };
-    const message = `${placeInWords(where)}: no dose, while ${rowAndLine(group.with.row, group.with.line)} of the same dose group ${shown(name)} has one.`;
+    const message = `${placeInWords(where)}: no dose, while ${rowInWords(group.with.where())} of the same dose group ${shown(name)} has one.`;
     findings.add(structureFinding("dose-partial", message, { where, facts: { otherRow: group.with.row } }));
   }
 }
@@ -138,6 +143,16 @@ function checkShape(row: TypedRow, filled: ReadonlySet<string>, findings: Findin
       }),
     );
   }
+}
+
+/** A blur that is known to less than half of itself could be drawn as nothing. */
+function checkBlur(row: TypedRow, findings: FindingList): void {
+  const [sigma, u] = ["sigma_mm", "sigma_u_mm"].map((name) => row.cells.get(name)?.number);
+  if (sigma === undefined || u === undefined || u <= VAGUEST_SIGMA * sigma) return;
+  const where = { ...row.where(), column: "sigma_u_mm" };
+  const message = `${placeInWords(where)}: ${u} is more than half of sigma_mm, ${sigma}; the blur is drawn between sigma_mm ± √3·sigma_u_mm, which must stay above zero.`;
+  const remedy = "State the standard uncertainty, not a range.";
+  findings.add(structureFinding("number-range", message, { where, remedy }));
 }
 
 /** Sizes that some row's shape needs and the table has no column for. */

@@ -1,4 +1,4 @@
-import type { Descriptor } from "./descriptor.ts";
+import type { Descriptor, SeriesKind } from "./descriptor.ts";
 
 /** A value with its standard uncertainty. */
 export interface Uncertain {
@@ -46,7 +46,7 @@ export const ASSUMPTION_DEFAULTS: { readonly [K in keyof Assumptions]: Default<A
   doseEquality_u_percent: { key: "alcedo.assumptions.doseEquality_u_percent", value: 0.1, source: proposed },
   positioning_u_mm: { key: "alcedo.assumptions.positioning_u_mm", value: 0.1, source: common },
   fieldWidth_u_mm: { key: "alcedo.assumptions.fieldWidth_u_mm", value: 0.1, source: proposed },
-  penumbraSigma_mm: { key: "alcedo.assumptions.penumbraSigma_mm", value: { value: 1.5, u: 0.5 }, source: proposed },
+  penumbraSigma_mm: { key: "alcedo.assumptions.penumbraSigma_mm", value: { value: 1.5, u: 0.29 }, source: proposed },
   referenceTemperature_C: { key: "alcedo.assumptions.referenceTemperature_C", value: 22, source: common },
   temperature_u_C: { key: "alcedo.assumptions.temperature_u_C", value: 1, source: proposed },
   outputCorrection: {
@@ -74,6 +74,8 @@ export interface ResolvedAssumptions {
   readonly values: Assumptions;
   /** The keys left at their default, such as `alcedo.assumptions.positioning_u_mm`. */
   readonly defaulted: readonly string[];
+  /** The keys that do not count, stated or not, because a table stands in their place. */
+  readonly replaced: readonly string[];
 }
 
 /** Fills in the defaults beside the descriptor, which stays as typed, and names those that were needed. */
@@ -83,15 +85,18 @@ export function resolveAssumptions(descriptor: Descriptor): ResolvedAssumptions 
   const coefficient = detector.temperatureCoefficient_perK;
   const all: Partial<Assumptions> = coefficient ? { ...stated, temperatureCoefficient_perK: coefficient } : stated;
   const names = Object.keys(ASSUMPTION_DEFAULTS) as (keyof Assumptions)[];
+  const has = (series: SeriesKind) => descriptor.resources.some(({ alcedo }) => alcedo.series === series);
+  const replaced = has("output-corrections") ? [ASSUMPTION_DEFAULTS.outputCorrection.key] : [];
   // what only a characterisation is judged by is nobody's assumption without one
   const stands = (name: keyof Assumptions) =>
-    !name.startsWith("characterisation") ||
-    descriptor.resources.some(({ alcedo }) => alcedo.series === "characterisation");
+    (!name.startsWith("characterisation") || has("characterisation")) &&
+    !replaced.includes(ASSUMPTION_DEFAULTS[name].key);
   const defaults = Object.fromEntries(names.map((name) => [name, ASSUMPTION_DEFAULTS[name].value]));
   return {
     values: { ...(defaults as unknown as Assumptions), ...all },
     defaulted: names
       .filter((name) => all[name] === undefined && stands(name))
       .map((name) => ASSUMPTION_DEFAULTS[name].key),
+    replaced,
   };
 }

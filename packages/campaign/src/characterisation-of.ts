@@ -43,7 +43,9 @@ export function characterisationOf(
   );
   const day = date ?? (times.length > 0 ? dayOf(times.reduce((a, b) => Math.max(a, b))) : undefined);
   if (day === undefined)
-    throw new NoCharacterisationError("The readings have no times: say on which day they were taken.");
+    throw new NoCharacterisationError(
+      "The readings have no times: say on which day they were taken (--date YYYY-MM-DD on the command line).",
+    );
   const flat = covarianceOf(model, own);
   const n = own.length;
   const dof = known.reduce((least, one) => Math.min(least, one.dof), Number.POSITIVE_INFINITY);

@@ -2,7 +2,14 @@ import { describe, expect, test } from "vitest";
 import { ALL_OR_NONE, COMPANIONS, CONDITION_COLUMNS, columnsOf } from "./columns.ts";
 import type { TableSeriesKind } from "./read-descriptor.ts";
 
-const KINDS: TableSeriesKind[] = ["background", "separation", "calibration", "output-factors", "reference-set"];
+const KINDS: TableSeriesKind[] = [
+  "background",
+  "separation",
+  "calibration",
+  "output-factors",
+  "output-corrections",
+  "reference-set",
+];
 const names = (series: TableSeriesKind) => columnsOf(series, ["blue", "green"]).map((column) => column.name);
 
 test("a background table has the columns of every point series, one signal for each channel", () => {

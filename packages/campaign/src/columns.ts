@@ -120,6 +120,17 @@ const REFERENCE_SET: readonly Column[] = [
   text("source", "where the value comes from", always),
 ];
 
+const OUTPUT_CORRECTIONS: readonly Column[] = [
+  number("equivalent_square_mm", RANGES.field_mm, "equivalent square small field size", always),
+  number("output_correction", RANGES.outputCorrection, "field output correction factor k", always),
+  number("u_percent", RANGES.uncertainty_percent, "its standard uncertainty, common to the rows of a source", always),
+  text("source", "where the value comes from", always),
+  {
+    ...choice("volume_averaging", ["included", "apart"], "whether the factors hold volume averaging; empty: included"),
+    needed: "no",
+  },
+];
+
 /** The columns of one series' table, in the order in which they are written; signals by channel. */
 export function columnsOf(series: TableSeriesKind, channels: readonly string[]): readonly Column[] {
   switch (series) {
@@ -131,6 +142,8 @@ export function columnsOf(series: TableSeriesKind, channels: readonly string[]):
       return [...pointColumns(channels, false), ...CALIBRATION];
     case "output-factors":
       return [...pointColumns(channels, false), ...OUTPUT_FACTORS];
+    case "output-corrections":
+      return OUTPUT_CORRECTIONS;
     case "reference-set":
       return REFERENCE_SET;
   }
@@ -149,6 +162,7 @@ export const COMPANIONS: Readonly<Record<TableSeriesKind, readonly (readonly [st
     ["offset_y_mm", "offset_x_mm"],
     ["k_volume_u", "k_volume"],
   ],
+  "output-corrections": [],
   "reference-set": [],
 };
 
@@ -158,6 +172,7 @@ export const CONDITION_COLUMNS: Readonly<Record<TableSeriesKind, readonly string
   separation: ["dose_group", "role", "fibre_mm"],
   calibration: [],
   "output-factors": OUTPUT_FACTORS.map((column) => column.name),
+  "output-corrections": [],
   "reference-set": [],
 };
 
@@ -167,5 +182,6 @@ export const ALL_OR_NONE: Readonly<Record<TableSeriesKind, readonly string[]>> =
   separation: ["time", "mu", "monitor"],
   calibration: ["time", "mu", "monitor"],
   "output-factors": ["time", "mu", "monitor"],
+  "output-corrections": [],
   "reference-set": [],
 };

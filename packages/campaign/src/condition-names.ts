@@ -1,4 +1,4 @@
-import { placeInWords, rowAndLine, type Where } from "./finding.ts";
+import { placeInWords, rowInWords, type Where } from "./finding.ts";
 import type { FindingList } from "./finding-list.ts";
 import { fittingName, NAME_PATTERN } from "./name-text.ts";
 import { shown } from "./shown-text.ts";
@@ -16,7 +16,7 @@ export interface ConditionNames {
  */
 export function conditionNames(findings: FindingList): ConditionNames {
   const fitted = new Map<string, string>();
-  const firstOf = new Map<string, { text: string; row: number; line: number }>();
+  const firstOf = new Map<string, { text: string; where: Where & { row: number } }>();
   return {
     fit(text, whereOf) {
       const known = fitted.get(text);
@@ -33,14 +33,14 @@ export function conditionNames(findings: FindingList): ConditionNames {
       }
       const first = firstOf.get(name);
       if (first !== undefined) {
-        const message = `${place}: the name ${shown(text)} becomes ${name}, like ${shown(first.text)} in ${rowAndLine(first.row, first.line)}.`;
+        const message = `${place}: the name ${shown(text)} becomes ${name}, like ${shown(first.text)} in ${rowInWords(first.where)}.`;
         const remedy = `Write the same text in both rows if they are one condition (${name}, say), or give them different names.`;
         findings.add(
-          structureFinding("name-collision", message, { where, remedy, facts: { name, otherRow: first.row } }),
+          structureFinding("name-collision", message, { where, remedy, facts: { name, otherRow: first.where.row } }),
         );
         return name;
       }
-      firstOf.set(name, { text, row: where.row, line: where.line });
+      firstOf.set(name, { text, where });
       if (!NAME_PATTERN.test(text)) {
         const message = `${place}: the condition ${shown(text)} is called ${name} in results.`;
         findings.add(structureFinding("name-renamed", message, { where, facts: { name } }));

@@ -2,6 +2,7 @@ import { keyFinding } from "./descriptor-faults.ts";
 import type { Finding } from "./finding.ts";
 import { type KeyPath, valueAt } from "./key-path.ts";
 import { fittingName, NAME_PATTERN } from "./name-text.ts";
+import { VAGUEST_SIGMA } from "./range.ts";
 import { pathFault } from "./resource-path.ts";
 import { shown } from "./shown-text.ts";
 import type { StructureCode } from "./structure-codes.ts";
@@ -11,7 +12,7 @@ import type { StructureCode } from "./structure-codes.ts";
  * rest is valid, so that all faults come in one go.
  */
 export function ruleFaults(json: unknown): Finding[] {
-  return [...channelFaults(json), ...energyFaults(json), ...resourceFaults(json)];
+  return [...channelFaults(json), ...energyFaults(json), ...blurFaults(json), ...resourceFaults(json)];
 }
 
 function channelFaults(json: unknown): Finding[] {
@@ -46,6 +47,14 @@ function channelFaults(json: unknown): Finding[] {
     }
   }
   return findings;
+}
+
+function blurFaults(json: unknown): Finding[] {
+  const path = ["alcedo", "assumptions", "penumbraSigma_mm"];
+  const [value, u] = [valueAt(json, [...path, "value"]), valueAt(json, [...path, "u"])];
+  if (typeof value !== "number" || typeof u !== "number" || u <= VAGUEST_SIGMA * value) return [];
+  const what = `is ${u}, more than half of the value ${value}: the blur is drawn between value ± √3·u, which must stay above zero.`;
+  return [keyFinding("value-range", [...path, "u"], what, { remedy: "State the standard uncertainty, not a range." })];
 }
 
 function energyFaults(json: unknown): Finding[] {

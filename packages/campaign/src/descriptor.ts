@@ -7,6 +7,7 @@ export const SERIES_KINDS = [
   "separation",
   "calibration",
   "output-factors",
+  "output-corrections",
   "reference-set",
   "characterisation",
 ] as const;

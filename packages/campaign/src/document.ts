@@ -12,14 +12,23 @@ export type { Characterisation, Identity } from "./characterisation.ts";
 export { type Column, type ColumnKind, columnsOf, SIGNAL_PREFIX } from "./columns.ts";
 export { type Descriptor, type Resource, SERIES_KINDS, type SeriesKind } from "./descriptor.ts";
 export { DESCRIPTOR_FILE } from "./descriptor-faults.ts";
-export { type Finding, type FindingLevel, isError, placeInWords, rowAndLine, type Where } from "./finding.ts";
+export {
+  type Finding,
+  type FindingLevel,
+  isError,
+  placeInWords,
+  rowAndLine,
+  rowInWords,
+  sourceInWords,
+  type Where,
+} from "./finding.ts";
 export { type FindingList, findingList } from "./finding-list.ts";
 export { formatSchema, type JsonSchema } from "./format-schema.ts";
 export { columnName } from "./header.ts";
 export { isDay } from "./iso-time.ts";
 export { dotted, jsonPointer, type KeyPath } from "./key-path.ts";
 export { fittingName, NAME_PATTERN } from "./name-text.ts";
-export { nearestKey } from "./nearest-key.ts";
+export { editDistance, nearestKey } from "./nearest-key.ts";
 export { isNumberText } from "./number-text.ts";
 export { RANGES, type Range, rangeInWords } from "./range.ts";
 export { type CharacterisationReading, readCharacterisation } from "./read-characterisation.ts";
@@ -35,6 +44,8 @@ export type {
   BackgroundReading,
   CalibrationReading,
   ExcludedReading,
+  OutputCorrection,
+  OutputCorrectionSet,
   OutputFactorReading,
   PointSeries,
   Reading,

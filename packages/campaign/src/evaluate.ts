@@ -18,6 +18,8 @@ export interface Evaluation {
   readonly result: Result;
   /** Absent where the campaign cannot be evaluated: the findings say why. */
   readonly model?: Model;
+  /** What the chain found, stage by stage, before it was judged: for pictures. Absent where the model is. */
+  readonly evaluated?: Evaluated;
   /** The node behind each quantity that has one, by id. */
   readonly nodes: ReadonlyMap<string, Scalar>;
 }
@@ -64,7 +66,7 @@ export function evaluate(
   const stages = stagesOf(evaluated);
   const findings = inOrder([...before, ...judge(evaluated)]);
   const standing = worst(stages.map(({ standing: own }) => own));
-  return { result: { ...head, standing, stages, quantities, findings }, model: evaluated.model, nodes };
+  return { result: { ...head, standing, stages, quantities, findings }, model: evaluated.model, evaluated, nodes };
 }
 
 /** What stopped a stage, once each, and what the rules see. */

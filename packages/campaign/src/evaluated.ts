@@ -41,7 +41,7 @@ export interface ChainSeries {
 }
 
 /** A characterisation from another day, as it is used. */
-export interface UsedCharacterisation {
+interface UsedCharacterisation {
   readonly stored: Characterisation;
   readonly added: AddedCharacterisation;
   /** Parts of the identity that only one side states. */

@@ -1,4 +1,4 @@
-import { type Finding, isError, type Where } from "./finding.ts";
+import { type Finding, isError, sourceInWords, type Where } from "./finding.ts";
 import { structureFinding } from "./structure-finding.ts";
 
 /** Collects findings about one table; lists so many of each kind and counts the rest. */
@@ -29,7 +29,7 @@ export function findingList(where: Where): FindingList {
       else moreOthers += 1;
     },
     all() {
-      const place = where.file ?? `series ${where.series}`;
+      const place = sourceInWords(where);
       const more = (code: "more-errors" | "more-notices", count: number, what: string): Finding[] =>
         count === 0
           ? []

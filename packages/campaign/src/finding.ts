@@ -1,3 +1,5 @@
+import { shownName } from "./shown-text.ts";
+
 /** How much a finding matters: `error` no result, `warning` a result but look at it, `notice` worth knowing. */
 export type FindingLevel = "error" | "warning" | "notice";
 
@@ -13,6 +15,8 @@ export interface Where {
   readonly condition?: string;
   readonly column?: string;
   readonly file?: string;
+  /** The sheet, where the campaign came from a workbook; `line` is then the row as the spreadsheet counts. */
+  readonly sheet?: string;
   readonly row?: number;
   readonly line?: number;
   readonly key?: string;
@@ -43,14 +47,25 @@ export function isError(finding: Finding): boolean {
   return finding.level === "error";
 }
 
+/** The file, or the sheet of a workbook: `separation.csv`, `sheet separation`; the series where neither is known. */
+export function sourceInWords(where: Where): string {
+  if (where.sheet !== undefined) return `sheet ${shownName(where.sheet)}`;
+  return where.file ?? `series ${where.series}`;
+}
+
+/** `row 4 (line 5)`, or of a sheet `row 5`: the row as whoever looks for it counts. */
+export function rowInWords({ sheet, row, line }: Where): string {
+  if (sheet !== undefined && line !== undefined) return `row ${line}`;
+  if (row === undefined) return `line ${line}`;
+  return line === undefined ? `row ${row}` : rowAndLine(row, line);
+}
+
 /** The same place in words: `separation.csv, row 4 (line 5), column signal_blue`. */
 export function placeInWords(where: Where): string {
   const parts: string[] = [];
-  if (where.file !== undefined) parts.push(where.file);
-  else if (where.series !== undefined) parts.push(`series ${where.series}`);
-  if (where.row !== undefined)
-    parts.push(where.line === undefined ? `row ${where.row}` : rowAndLine(where.row, where.line));
-  else if (where.line !== undefined) parts.push(`line ${where.line}`);
+  if (where.sheet !== undefined || where.file !== undefined || where.series !== undefined)
+    parts.push(sourceInWords(where));
+  if (where.row !== undefined || where.line !== undefined) parts.push(rowInWords(where));
   if (where.column !== undefined) parts.push(`column ${where.column}`);
   return parts.join(", ");
 }

@@ -12,6 +12,7 @@ const TABLES: readonly TableSeriesKind[] = [
   "separation",
   "calibration",
   "output-factors",
+  "output-corrections",
   "reference-set",
 ];
 
@@ -35,7 +36,7 @@ export function formatSchema(): JsonSchema {
 function readingSchema(series: TableSeriesKind): JsonSchema {
   // Without channels: signal columns are described by their pattern, since their names are the campaign's own.
   const columns = columnsOf(series, []);
-  const hasSignals = series !== "reference-set";
+  const hasSignals = series !== "reference-set" && series !== "output-corrections";
   const signal = columnsOf("background", ["x"]).find((column) => column.name === `${SIGNAL_PREFIX}x`)!;
   return {
     title: `One reading of the series ${series}`,

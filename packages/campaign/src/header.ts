@@ -1,5 +1,5 @@
 import { type Column, SIGNAL_PREFIX } from "./columns.ts";
-import type { Where } from "./finding.ts";
+import { sourceInWords, type Where } from "./finding.ts";
 import type { FindingList } from "./finding-list.ts";
 import { fittingName } from "./name-text.ts";
 import { editDistance, nearestKey } from "./nearest-key.ts";
@@ -110,7 +110,7 @@ function report(
   details: StructureDetails = {},
 ): void {
   const at = column === undefined ? where : { ...where, column };
-  findings.add(structureFinding(code, `${where.file}: ${message}`, { ...details, where: at }));
+  findings.add(structureFinding(code, `${sourceInWords(where)}: ${message}`, { ...details, where: at }));
 }
 
 /** The first of the columns whose name is within so many steps of a word, letter case aside; short names allow fewer. */

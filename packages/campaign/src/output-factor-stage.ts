@@ -6,6 +6,7 @@ import {
   type Series,
 } from "@alcedo-dosimetry/dosimetry";
 import { addPlainSignals, type ChainRun, outputFactorsUnfit, stop } from "./chain-run.ts";
+import { correctionTableWithoutReference } from "./findings/correction-table.ts";
 import { channelNotPositive, signalNotPositive } from "./findings/not-positive.ts";
 
 /** Field output factors, and their comparison with a reference set where there is one. */
@@ -17,6 +18,7 @@ export function runOutputFactors(run: ChainRun, series: Series<OutputFactorReadi
     detector.activeVolume && detector.axis ? { ...detector.activeVolume, axis: detector.axis } : undefined;
   const { outputCorrection, intermediateLink, fieldWidth_u_mm, positioning_u_mm, penumbraSigma_mm } =
     assumptions.values;
+  const table = typed["output-corrections"];
   const outputFactors = addOutputFactors(chain, series, weights, {
     outputCorrection,
     intermediateLink,
@@ -24,6 +26,8 @@ export function runOutputFactors(run: ChainRun, series: Series<OutputFactorReadi
     positioning_u_mm,
     penumbraSigma_mm,
     ...(activeVolume && { activeVolume }),
+    // a factor that is a dose over a reading holds volume averaging, by the definition of IAEA TRS-483
+    ...(table && { correctionTable: { values: table.values, volumeAveraging: table.volumeAveraging ?? "included" } }),
   });
   run.outputFactors = outputFactors;
   const { conditions } = outputFactors.net;
@@ -34,7 +38,9 @@ export function runOutputFactors(run: ChainRun, series: Series<OutputFactorReadi
   const stopped = stop(
     run,
     "output-factors",
-    channelNotPositive("output-factors", conditions, channels) ?? signalNotPositive("output-factors", signals, weights),
+    channelNotPositive("output-factors", conditions, channels) ??
+      signalNotPositive("output-factors", signals, weights) ??
+      correctionTableWithoutReference(table, outputFactors),
   );
   const set = typed["reference-set"];
   if (!set || stopped) return;

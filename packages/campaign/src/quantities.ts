@@ -156,16 +156,21 @@ function perReading(evaluated: Evaluated): Reported[] {
 function outputFactors(evaluated: Evaluated): Reported[] {
   const { outputFactors: found, comparisons } = evaluated;
   if (!found || stoppedAt(evaluated, "output-factors")) return [];
-  const factors = [found.referenceFactors, ...found.fields];
+  const factors = [found.referenceFactors, ...found.fields, ...found.uncorrected];
+  // what a table holds already is no factor of Ω, and a number that is not in it would be taken for one
+  const averaged = found.correctionTable?.volumeAveraging !== "included";
   return [
     ...found.fields.map(({ net, outputFactor }) => ({ id: `output-factor.${net.name}`, node: outputFactor })),
     ...(found.reference.drift
       ? [named(found.reference.drift, "output-factors.drift", "drift", "largest move of the reference over the series")]
       : []),
     ...factors.flatMap(({ name, volumeAveraging, positioning }) => [
-      { id: `volume-averaging.${name}`, node: volumeAveraging },
+      ...(averaged ? [{ id: `volume-averaging.${name}`, node: volumeAveraging }] : []),
       { id: `positioning.${name}`, node: positioning },
     ]),
+    ...found.fields.flatMap(({ name, outputCorrection: node }) =>
+      node ? [{ id: `output-correction.${name}`, node }] : [],
+    ),
     ...factors.map(({ name, size }) => ({ id: `equivalent-square.${name}`, node: size.equivalentSquare })),
     ...(comparisons?.compared ?? []).map(({ source, condition, difference }) => ({
       id: `comparison.${source}.${condition}`,

@@ -76,6 +76,12 @@ export const RANGES = {
   referenceSet_u_percent: from(0, 50, "%"),
 } as const satisfies Record<string, Range>;
 
+/**
+ * The most that the standard uncertainty of an edge's blur may be of the blur: it is drawn between value ± √3·u, and must
+ * stay well above zero.
+ */
+export const VAGUEST_SIGMA = 0.5;
+
 /** True inside the range; false for anything that is not finite. */
 export function isWithin(value: number, range: Range): boolean {
   return (range.above ? value > range.min : value >= range.min) && value <= range.max;

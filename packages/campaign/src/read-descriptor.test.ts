@@ -98,6 +98,20 @@ test("all faults come in one go, each at its key", () => {
   expect(readDescriptor(json).descriptor).toBeUndefined();
 });
 
+test("a blur that is known to less than half of itself is refused, with what the figure is for", () => {
+  const json = loose();
+  json.alcedo.assumptions["penumbraSigma_mm"] = { value: 1.5, u: 0.75 };
+  expect(faults(json)).toEqual([]);
+  json.alcedo.assumptions["penumbraSigma_mm"] = { value: 1.5, u: 0.8 };
+  expect(faults(json)).toEqual([
+    [
+      "value-range",
+      "/alcedo/assumptions/penumbraSigma_mm/u",
+      "datapackage.json: alcedo.assumptions.penumbraSigma_mm.u is 0.8, more than half of the value 1.5: the blur is drawn between value ± √3·u, which must stay above zero.",
+    ],
+  ]);
+});
+
 describe("a key that is unknown", () => {
   test("is named with the nearest known one", () => {
     const json = loose();

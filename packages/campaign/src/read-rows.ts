@@ -1,6 +1,6 @@
 import type { Column } from "./columns.ts";
 import { type ConditionNames, conditionNames } from "./condition-names.ts";
-import { type Finding, placeInWords, rowAndLine, type Where } from "./finding.ts";
+import { type Finding, placeInWords, rowInWords, sourceInWords, type Where } from "./finding.ts";
 import { type ColumnPositions, isNeeded, type TableContext } from "./header.ts";
 import { type CellValue, cellFinding, isCellFault, readCell } from "./read-cell.ts";
 import { shown } from "./shown-text.ts";
@@ -61,7 +61,7 @@ export function readRows(context: TableContext, positions: ColumnPositions): Typ
   if (blank.length > 0) {
     const first = blank[0]!;
     const count = blank.length === 1 ? "1 blank row is" : `${blank.length} blank rows are`;
-    const message = `${where.file}: ${count} skipped, the first at line ${table.lines[first]}.`;
+    const message = `${sourceInWords(where)}: ${count} skipped, the first at ${where.sheet === undefined ? "line" : "row"} ${table.lines[first]}.`;
     const at = { ...where, row: first + 1, line: table.lines[first]! };
     findings.add(structureFinding("row-blank", message, { where: at, facts: { blank: blank.length } }));
   }
@@ -139,7 +139,7 @@ export function checkReadingIds(rows: readonly TypedRow[], findings: TableContex
       continue;
     }
     const where = { ...row.where(), column: "reading" };
-    const message = `${placeInWords(where)}: the reading ${shown(id)} is already in ${rowAndLine(first.row, first.line)}.`;
+    const message = `${placeInWords(where)}: the reading ${shown(id)} is already in ${rowInWords(first.where())}.`;
     findings.add(structureFinding("reading-duplicate", message, { where, facts: { otherRow: first.row } }));
   }
 }

@@ -84,11 +84,34 @@ export interface ReferenceValue {
   readonly source: string;
 }
 
+/** A detector's output correction at one size of field. */
+export interface OutputCorrection {
+  readonly row: number;
+  readonly line: number;
+  readonly equivalent_square_mm: number;
+  readonly output_correction: number;
+  readonly u_percent: number;
+  readonly source: string;
+}
+
+/** A table of output corrections, typed. */
+export interface OutputCorrectionSet {
+  readonly resource: string;
+  readonly file: string;
+  /** The sheet, where the campaign came from a workbook. */
+  readonly sheet?: string;
+  readonly values: readonly OutputCorrection[];
+  /** Whether the factors hold volume averaging, as the table says; absent where it does not say. */
+  readonly volumeAveraging?: "included" | "apart";
+}
+
 /** A point series, typed: the readings in force in the table's order, and those left out. */
 export interface PointSeries<R extends Reading> {
   /** Name of the resource. */
   readonly resource: string;
   readonly file: string;
+  /** The sheet, where the campaign came from a workbook. */
+  readonly sheet?: string;
   readonly readings: readonly R[];
   readonly excluded: readonly ExcludedReading[];
 }
@@ -97,5 +120,7 @@ export interface PointSeries<R extends Reading> {
 export interface ReferenceSet {
   readonly resource: string;
   readonly file: string;
+  /** The sheet, where the campaign came from a workbook. */
+  readonly sheet?: string;
   readonly values: readonly ReferenceValue[];
 }

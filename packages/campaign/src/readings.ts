@@ -2,9 +2,10 @@ import { checkAgreement, missingSizeColumns } from "./agreement.ts";
 import type { Campaign } from "./campaign.ts";
 import type { Characterisation } from "./characterisation.ts";
 import { columnsOf } from "./columns.ts";
-import type { Finding } from "./finding.ts";
+import { type Finding, sourceInWords } from "./finding.ts";
 import { findingList } from "./finding-list.ts";
 import { matchHeader, type TableContext } from "./header.ts";
+import { checkOutputCorrections, statedVolumeAveraging } from "./output-corrections.ts";
 import { readCharacterisation } from "./read-characterisation.ts";
 import type { Outline, OutlineResource } from "./read-descriptor.ts";
 import { outlineOf } from "./read-descriptor.ts";
@@ -12,6 +13,7 @@ import { checkReadingIds, readRows, type TypedRow } from "./read-rows.ts";
 import type {
   BackgroundReading,
   CalibrationReading,
+  OutputCorrectionSet,
   OutputFactorReading,
   PointSeries,
   Reading,
@@ -24,6 +26,7 @@ import { isBlankRow, ROW_LIMIT, type Table } from "./table.ts";
 import {
   calibrationReading,
   excludedReading,
+  outputCorrection,
   outputFactorReading,
   reading,
   referenceValue,
@@ -36,6 +39,7 @@ export interface SeriesReadings {
   readonly separation?: PointSeries<SeparationReading>;
   readonly calibration?: PointSeries<CalibrationReading>;
   readonly "output-factors"?: PointSeries<OutputFactorReading>;
+  readonly "output-corrections"?: OutputCorrectionSet;
   readonly "reference-set"?: ReferenceSet;
 }
 
@@ -82,8 +86,9 @@ export function interpretTables(outline: Outline, tables: Readonly<Record<string
   const findings: Finding[] = [];
   let series: SeriesReadings = {};
   for (const resource of outline.resources) {
-    const where = { series: resource.series, file: resource.path };
     const table = Object.hasOwn(tables, resource.name) ? tables[resource.name] : undefined;
+    const sheet = table?.sheet === undefined ? {} : { sheet: table.sheet };
+    const where = { series: resource.series, file: resource.path, ...sheet };
     if (table === undefined) {
       findings.push(
         structureFinding("table-absent", `${resource.path}: the table of the resource ${resource.name} is absent.`, {
@@ -103,7 +108,7 @@ export function interpretTables(outline: Outline, tables: Readonly<Record<string
 function readTable(context: TableContext, resource: OutlineResource, channels: readonly string[]): SeriesReadings {
   const { table, where, findings } = context;
   if (table.rows.length > ROW_LIMIT) {
-    const message = `${where.file}: the table has ${table.rows.length} rows; at most ${ROW_LIMIT} are read.`;
+    const message = `${sourceInWords(where)}: the table has ${table.rows.length} rows; at most ${ROW_LIMIT} are read.`;
     findings.add(
       structureFinding("table-too-long", message, { where, facts: { rows: table.rows.length, limit: ROW_LIMIT } }),
     );
@@ -111,17 +116,22 @@ function readTable(context: TableContext, resource: OutlineResource, channels: r
   }
   const positions = matchHeader(context);
   if (table.rows.every(isBlankRow)) {
-    findings.add(structureFinding("table-empty", `${where.file}: the table has a header but no readings.`, { where }));
+    findings.add(
+      structureFinding("table-empty", `${sourceInWords(where)}: the table has a header but no readings.`, { where }),
+    );
     return {};
   }
   const rows = readRows(context, positions);
   const inForce = rows.filter((row) => row.exclude === undefined);
   if (inForce.length === 0) {
-    findings.add(structureFinding("table-empty", `${where.file}: every reading of the table is excluded.`, { where }));
+    findings.add(
+      structureFinding("table-empty", `${sourceInWords(where)}: every reading of the table is excluded.`, { where }),
+    );
   }
   checkReadingIds(rows, findings);
   checkAgreement(resource.series, inForce, new Set(positions.keys()), findings);
-  const common = { resource: resource.name, file: resource.path };
+  const sheet = where.sheet === undefined ? {} : { sheet: where.sheet };
+  const common = { resource: resource.name, file: resource.path, ...sheet };
   const points = <R extends Reading>(
     type: (row: TypedRow, channels: readonly string[]) => R | undefined,
   ): PointSeries<R> => ({
@@ -138,7 +148,7 @@ function readTable(context: TableContext, resource: OutlineResource, channels: r
       return { calibration: points(calibrationReading) };
     case "output-factors":
       for (const column of missingSizeColumns(inForce, new Set(positions.keys()))) {
-        const message = `${where.file}: the column ${column} is missing; the shapes in this table need it.`;
+        const message = `${sourceInWords(where)}: the column ${column} is missing; the shapes in this table need it.`;
         findings.add(
           structureFinding("column-missing", message, {
             where: { ...where, column },
@@ -147,6 +157,11 @@ function readTable(context: TableContext, resource: OutlineResource, channels: r
         );
       }
       return { "output-factors": points(outputFactorReading) };
+    case "output-corrections": {
+      checkOutputCorrections(rows, findings);
+      const values = rows.flatMap((row) => outputCorrection(row) ?? []);
+      return { "output-corrections": { ...common, values, ...statedVolumeAveraging(rows) } };
+    }
     case "reference-set":
       checkReferenceValues(rows, findings);
       return { "reference-set": { ...common, values: rows.flatMap((row) => referenceValue(row) ?? []) } };

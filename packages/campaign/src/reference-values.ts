@@ -1,4 +1,4 @@
-import { placeInWords, rowAndLine } from "./finding.ts";
+import { placeInWords, rowInWords } from "./finding.ts";
 import type { FindingList } from "./finding-list.ts";
 import type { TypedRow } from "./read-rows.ts";
 import { shown } from "./shown-text.ts";
@@ -29,7 +29,7 @@ export function checkReferenceValues(rows: readonly TypedRow[], findings: Findin
       firstOf.set(key, row);
       continue;
     }
-    const message = `${placeInWords(row.where())}: ${shown(source)} has a value for ${condition ?? `${square} mm`} already in ${rowAndLine(first.row, first.line)}.`;
+    const message = `${placeInWords(row.where())}: ${shown(source)} has a value for ${condition ?? `${square} mm`} already in ${rowInWords(first.where())}.`;
     findings.add(
       structureFinding("reference-duplicate", message, { where: row.where(), facts: { otherRow: first.row } }),
     );

@@ -37,6 +37,10 @@ const reference = (rows: string) => {
   const text = `condition,equivalent_square_mm,output_factor,u_percent,source\n${rows}`;
   return interpret(sampleCampaign({ "reference-set": text })).findings;
 };
+const corrections = (rows: string) => {
+  const text = `equivalent_square_mm,output_correction,u_percent,source,volume_averaging\n${rows}`;
+  return interpret(sampleCampaign({ "output-corrections": text })).findings;
+};
 const long = (rows: number) =>
   interpret(
     sampleCampaign({ calibration: `reading,note\n${Array.from({ length: rows }, (_, i) => `c${i},`).join("\n")}` }),
@@ -156,6 +160,14 @@ const FIXTURES: Partial<Record<StructureCode, Fixture>> = {
     fires: () => reference("a,,0.6,1,plan\na,,0.7,1,plan"),
     silent: () => reference("a,,0.6,1,plan\na,,0.7,1,chamber"),
   },
+  "correction-duplicate": {
+    fires: () => corrections("10,1.01,0.4,book,\n5,1.02,0.4,book,\n10.0,1.02,0.4,paper,"),
+    silent: () => corrections("10,1.01,0.4,book,\n5,1.02,0.4,book,\n100,1,0,paper,"),
+  },
+  "correction-disagrees": {
+    fires: () => corrections("10,1.01,0.4,book,included\n5,1.02,0.4,book,apart"),
+    silent: () => corrections("10,1.01,0.4,book,included\n5,1.02,0.4,book,included"),
+  },
   "name-renamed": {
     fires: () => changed("calibration", "ref", "Reference field"),
     silent: () => changed("calibration", "ref", "reference-field"),
@@ -199,7 +211,7 @@ function doseUncertainties(first: string, second: string): readonly Finding[] {
   return interpret(sampleCampaign({ separation: text })).findings;
 }
 
-const own = Object.entries(STRUCTURE_CODES).filter(([, rule]) => rule.from !== "folder");
+const own = Object.entries(STRUCTURE_CODES).filter(([, rule]) => rule.from !== "folder" && rule.from !== "workbook");
 
 describe.each(own)("%s", (code, rule) => {
   const fixture = FIXTURES[code as StructureCode];

@@ -4,7 +4,7 @@ import type { FindingLevel } from "./finding.ts";
 export interface StructureRule {
   readonly level: FindingLevel;
   /** Which part of the reading raises it. */
-  readonly from: "folder" | "descriptor" | "table";
+  readonly from: "folder" | "workbook" | "descriptor" | "table";
   readonly sees: string;
   readonly remedy: string;
 }
@@ -12,6 +12,12 @@ export interface StructureRule {
 const folder = (level: FindingLevel, sees: string, remedy: string): StructureRule => ({
   level,
   from: "folder",
+  sees,
+  remedy,
+});
+const workbook = (level: FindingLevel, sees: string, remedy: string): StructureRule => ({
+  level,
+  from: "workbook",
   sees,
   remedy,
 });
@@ -82,6 +88,109 @@ export const STRUCTURE_CODES = {
     "State the decimal sign in the resource's schema.",
   ),
   "decimal-declared": folder("error", "the fields of one resource state different decimal signs", "State one."),
+
+  "workbook-unreadable": workbook(
+    "error",
+    "a file that is no workbook, is damaged, or has another format than .xlsx",
+    "Open it in a spreadsheet program and save it as .xlsx.",
+  ),
+  "workbook-encrypted": workbook("error", "a workbook that is protected by a password", "Save it without a password."),
+  "workbook-macros": workbook(
+    "error",
+    "a workbook with macros",
+    "Save it as .xlsx, which holds none; look first what they do.",
+  ),
+  "workbook-too-large": workbook(
+    "error",
+    "a workbook of more than 64 MiB, or 256 MiB when unpacked, or 100 sheets",
+    "Divide it, or check that it is the right file.",
+  ),
+  "campaign-sheet-absent": workbook(
+    "error",
+    "there is no sheet campaign",
+    "Add a sheet campaign with keys and values, or begin with `alcedo new --xlsx`.",
+  ),
+  "sheet-unknown": workbook(
+    "notice",
+    "a sheet that is no series; it is not read",
+    "Call it like a series, if it is one.",
+  ),
+  "sheet-misspelt": workbook(
+    "error",
+    "a sheet whose name is very like that of a series without a sheet",
+    "Correct the name.",
+  ),
+  "sheet-hidden": workbook("notice", "a hidden sheet of a series; it is read", "Unhide it, to see what is evaluated."),
+  "sheet-too-wide": workbook(
+    "error",
+    "a sheet with more than 1,000 columns",
+    "Check the sheet, and empty stray cells.",
+  ),
+  "key-unnamed": workbook("error", "a value without a key", "Name the key, or empty the value."),
+  "key-duplicate": workbook("error", "a key that is there twice", "Keep one of the two."),
+  "value-converted": workbook(
+    "notice",
+    "the value of a key was read as another type",
+    "Nothing needs to be done, if that is meant.",
+  ),
+  "header-understood": workbook(
+    "notice",
+    "headers in other words are read as columns",
+    "Nothing needs to be done, if these are meant.",
+  ),
+  "unit-converted": workbook(
+    "notice",
+    "numbers in another unit are converted",
+    "Nothing needs to be done, if that is the unit.",
+  ),
+  "unit-missing": workbook(
+    "error",
+    "a header without the unit that its column has in its name",
+    "State the unit in the header.",
+  ),
+  "unit-unsupported": workbook("error", "a unit that is not converted", "Convert the numbers, and correct the header."),
+  "rows-above-header": workbook("notice", "rows above the header; they are not read", "Nothing needs to be done."),
+  "cells-merged": workbook(
+    "error",
+    "merged cells among the readings: all but the first are empty",
+    "Unmerge them, and fill in every cell.",
+  ),
+  "row-hidden": workbook(
+    "notice",
+    "hidden rows or columns; they are read all the same",
+    "Unhide them, or give a reason in the column exclude to leave readings out.",
+  ),
+  "formula-value": workbook(
+    "notice",
+    "a formula; the value that the spreadsheet stored is taken",
+    "Check that the spreadsheet had computed it; or paste the values over the formulas.",
+  ),
+  "formula-uncomputed": workbook(
+    "error",
+    "a formula without a stored value",
+    "Open and save the workbook in a spreadsheet program, or paste values over the formulas.",
+  ),
+  "cell-error": workbook("error", "a cell with an error, such as #DIV/0!", "Correct the formula, or empty the cell."),
+  "cell-date": workbook(
+    "error",
+    "a number or text that the spreadsheet turned into a date",
+    "Format the cells as text, and type again what was meant.",
+  ),
+  "time-converted": workbook(
+    "notice",
+    "times stored as dates are read with the offset of the header",
+    "Nothing needs to be done, if that is the offset.",
+  ),
+  "time-without-offset": workbook(
+    "error",
+    "times stored as dates, which have no offset from UTC",
+    "Write the offset in the header: time (+01:00).",
+  ),
+  "percent-converted": workbook(
+    "notice",
+    "cells formatted as percentages: 0.7 % is stored as 0.007 and read as 0.7",
+    "Nothing needs to be done, if that is meant.",
+  ),
 
   "key-unknown": descriptor("error", "a key that the format does not know", "Correct or remove the key."),
   "key-missing": descriptor("error", "a needed key is not there", "Add it."),
@@ -166,6 +275,12 @@ export const STRUCTURE_CODES = {
   ),
   "reading-duplicate": table("error", "two readings with one id", "Give each reading its own id."),
   "reference-duplicate": table("error", "two reference values for one condition and source", "Keep one of them."),
+  "correction-duplicate": table("error", "two output corrections for one equivalent square", "Keep one of them."),
+  "correction-disagrees": table(
+    "error",
+    "output corrections of which some hold volume averaging and others do not",
+    "Write the same in every row of volume_averaging, and leave out the others.",
+  ),
   "name-renamed": table(
     "notice",
     "a condition's name that does not fit was changed",

@@ -6,6 +6,8 @@
 export interface Table {
   /** POSIX path of the table's file inside the campaign folder. */
   readonly path: string;
+  /** The sheet that the table was read from, where the campaign came from a workbook; `lines` are then its rows. */
+  readonly sheet?: string;
   /** The decimal sign of the numbers in this table's text. */
   readonly decimal: "." | ",";
   /** Column names as typed, in the file's order. */

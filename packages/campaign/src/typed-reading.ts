@@ -5,6 +5,7 @@ import type { TypedRow } from "./read-rows.ts";
 import type {
   CalibrationReading,
   ExcludedReading,
+  OutputCorrection,
   OutputFactorReading,
   Reading,
   ReferenceValue,
@@ -97,6 +98,17 @@ export function referenceValue(row: TypedRow): ReferenceValue | undefined {
   if (row.faulty || output_factor === undefined || u_percent === undefined || source === undefined) return undefined;
   const place = present({ condition: row.condition, equivalent_square_mm: number(row, "equivalent_square_mm") });
   return { row: row.row, line: row.line, ...place, output_factor, u_percent, source };
+}
+
+/** An output correction of a detector. */
+export function outputCorrection(row: TypedRow): OutputCorrection | undefined {
+  const equivalent_square_mm = number(row, "equivalent_square_mm");
+  const output_correction = number(row, "output_correction");
+  const u_percent = number(row, "u_percent");
+  const source = text(row, "source");
+  if (row.faulty || equivalent_square_mm === undefined || output_correction === undefined) return undefined;
+  if (u_percent === undefined || source === undefined) return undefined;
+  return { row: row.row, line: row.line, equivalent_square_mm, output_correction, u_percent, source };
 }
 
 /** What can be read of a reading that was left out. */

@@ -20,6 +20,8 @@ export interface Background {
   readonly rates: readonly Scalar[];
   readonly dof: number | undefined;
   readonly wild: readonly WildCondition[];
+  /** What one reading scatters by with the beam off: channels × channels, in signal units squared; needs repeats. */
+  readonly noise?: { readonly covariance: Float64Array; readonly dof: number };
 }
 
 /**

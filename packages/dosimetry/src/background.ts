@@ -66,5 +66,11 @@ export function addBackground(chain: Chain, series: Series): Background {
       `background rate, ${channel}`,
     ),
   );
-  return { series: series.name, groups, rates, dof: repeats.dof, wild: repeats.wild };
+  const counted = series.readings.filter(({ exclude }) => exclude === undefined);
+  const seconds = counted.reduce((sumOf, { duration_s }) => sumOf + duration_s!, 0) / counted.length;
+  const noise =
+    repeats.pooled && repeats.dof !== undefined
+      ? { covariance: repeats.pooled.map((rate) => rate * seconds * seconds), dof: repeats.dof }
+      : undefined;
+  return { series: series.name, groups, rates, dof: repeats.dof, wild: repeats.wild, ...(noise && { noise }) };
 }

@@ -88,7 +88,7 @@ function wholeChain(seed: number, { output, own, repeats }: Beam) {
       intermediateLink: { value: 0.95, u: 0.002 },
       fieldWidth_u_mm: 0.1,
       positioning_u_mm: 0.1,
-      penumbraSigma_mm: { value: 1.5, u: 0.5 },
+      penumbraSigma_mm: { value: 1.5, u: 0.29 },
       activeVolume: { diameter_mm: 1, length_mm: 1, axis: "along-beam" },
     }),
   };

@@ -1,31 +1,40 @@
-import { type Model, Program, rootOf, type Scalar } from "@alcedo-dosimetry/metrology";
-import { MILLIMETRE } from "./length-unit.ts";
+import { type Model, ONE, Program, rootOf, type Scalar } from "@alcedo-dosimetry/metrology";
 
 /** FWHM of a Gaussian over its standard deviation, 2√(2 ln 2). */
 export const GAUSSIAN_FWHM = 2.3548200450309493;
 
-/** In a field of so many blurs the edges do not know of each other: a is FWHM/2 to the last bit. */
-const WIDE = 17;
+/** What a collimator's opening is. */
+export type FieldShape = "rectangle" | "circle";
+
+/**
+ * Half width over blur of the narrowest field that is computed as a blurred one. It differs from the Gaussian of its FWHM
+ * in the fourth order of this number, which is less than rounding does.
+ */
+export const NARROWEST = 1e-3;
+
+/** FWHM over blur of that field: a box adds a²/3 to the variance along its axis, a disc a²/4. */
+export const NARROWEST_FWHM: Readonly<Record<FieldShape, number>> = {
+  rectangle: GAUSSIAN_FWHM * Math.sqrt(1 + (NARROWEST * NARROWEST) / 3),
+  circle: GAUSSIAN_FWHM * Math.sqrt(1 + (NARROWEST * NARROWEST) / 4),
+};
 
 /** The dose across a field where no scan is given: a sharp field of half width a blurred by a Gaussian σ. */
 export interface FieldModel {
-  readonly shape: "rectangle" | "circle";
-  /**
-   * Half widths a along x and y (radius twice, for a circle) in mm; undefined where the field is narrower than its
-   * blur allows, and is a Gaussian of its FWHM along both axes.
-   */
-  readonly halfWidths: readonly [Scalar, Scalar] | undefined;
-  /** σ of the edges, or the standard deviations of the Gaussian, along x and y in mm. */
+  readonly shape: FieldShape;
+  /** Half widths a along x and y (radius twice, for a circle) in mm. */
+  readonly halfWidths: readonly [Scalar, Scalar];
+  /** Blur along x and y in mm: σ, or where the field is narrower than σ allows that of the Gaussian of its FWHM. */
   readonly sigmas: readonly [Scalar, Scalar];
-  /** Dose at the middle of a Gaussian field relative to the undisplaced one; one where it is absent. */
-  readonly height?: Scalar;
+  /** Whether it is so narrow along an axis, at the estimates. */
+  readonly gaussian: boolean;
 }
 
 /**
  * The model of a field with these full widths at half maximum.
  *
- * a is not FWHM/2 once σ is not small: it solves P(FWHM/2) = ½·P(0). A field with FWHM ≤ 2.3548σ along either axis is
- * taken as a Gaussian of its FWHMs.
+ * a is not FWHM/2 once σ is not small: it solves P(FWHM/2) = ½·P(0). No sharp field blurred by σ has FWHM < 2.3548σ; one
+ * that is measured so narrow is a Gaussian of its FWHM along that axis. Near there a goes to zero as a root, but dose goes
+ * over into that of the Gaussian without a step in value or slope, since a enters as a².
  *
  * @param widths FWHMs along x and y in mm.
  * @param sigma σ in mm.
@@ -33,23 +42,24 @@ export interface FieldModel {
  */
 export function fieldModel(
   model: Model,
-  shape: "rectangle" | "circle",
+  shape: FieldShape,
   widths: readonly [Scalar, Scalar],
   sigma: Scalar,
   nominal: boolean,
 ): FieldModel {
   const own = shape === "circle" ? meanWidth(widths) : widths;
-  if (nominal) return { shape, halfWidths: [own[0].over(2), own[1].over(2)], sigmas: [sigma, sigma] };
-  if (own.some(({ value }) => value <= GAUSSIAN_FWHM * sigma.value))
-    return { shape, halfWidths: undefined, sigmas: [own[0].over(GAUSSIAN_FWHM), own[1].over(GAUSSIAN_FWHM)] };
-  const half = (width: Scalar) => {
-    if (width.value > WIDE * sigma.value) return width.over(2);
-    const equation = shape === "circle" ? CIRCLE_EDGE : RECTANGLE_EDGE;
-    const high = width.value / 2 + sigma.value; // a is FWHM/2 at the most
-    return rootOf(model, { program: equation, low: high * 1e-9, high }, [width, sigma]);
+  if (nominal) return { shape, halfWidths: [own[0].over(2), own[1].over(2)], sigmas: [sigma, sigma], gaussian: false };
+  const along = (width: Scalar) => {
+    const blur = sigma.atMost(width.over(NARROWEST_FWHM[shape]));
+    const ratio = width.over(blur);
+    // a blur known to half of itself is drawn down to 0.13 of the estimate: a/σ is then 3.7 times FWHM/σ at the estimates
+    const ends = { low: NARROWEST / 2, high: 5 * ratio.value };
+    const half = rootOf(model, { program: EDGES[shape], ...ends }, [ratio]);
+    return { half: half.times(blur), blur, gaussian: width.value <= GAUSSIAN_FWHM * sigma.value };
   };
-  const x = half(own[0]);
-  return { shape, halfWidths: [x, shape === "circle" ? x : half(own[1])], sigmas: [sigma, sigma] };
+  const x = along(own[0]);
+  const y = shape === "circle" ? x : along(own[1]);
+  return { shape, halfWidths: [x.half, y.half], sigmas: [x.blur, y.blur], gaussian: x.gaussian || y.gaussian };
 }
 
 function meanWidth([x, y]: readonly [Scalar, Scalar]): [Scalar, Scalar] {
@@ -57,23 +67,25 @@ function meanWidth([x, y]: readonly [Scalar, Scalar]): [Scalar, Scalar] {
   return [mean, mean];
 }
 
-const WIDTH_SLOTS = [
-  { symbol: "FWHM", unit: MILLIMETRE },
-  { symbol: "σ", unit: MILLIMETRE },
-  { symbol: "a", unit: MILLIMETRE },
+const RATIO_SLOTS = [
+  { symbol: "FWHM/σ", unit: ONE },
+  { symbol: "a/σ", unit: ONE },
 ];
 
-/** P(FWHM/2)/P(0) − ½ of a blurred box. */
-const RECTANGLE_EDGE = new Program([], WIDTH_SLOTS, (_, [width, sigma, a]) => [
-  boxProfile(width!.over(2), a!, sigma!)
-    .over(a!.over(sigma!.times(Math.SQRT2)).errorFunction())
-    .minus(0.5),
-]);
+const ROOT_HALF = Math.SQRT1_2;
 
-/** D(FWHM/2)/D(0) − ½ of a blurred disc, with D(0) = 1 − exp(−a²/2σ²). */
-const CIRCLE_EDGE = new Program([], WIDTH_SLOTS, (_, [width, sigma, a]) => [
-  width!.over(2).over(sigma!).blurredDisc(a!.over(sigma!)).over(discCentre(a!, sigma!)).minus(0.5),
-]);
+/** Where the dose is half that of the middle, in units of the blur: P(FWHM/2)/P(0) − ½, of a blurred box and disc. */
+export const EDGES: Readonly<Record<FieldShape, Program>> = {
+  rectangle: new Program([], RATIO_SLOTS, (_, [width, a]) => {
+    const half = width!.over(2);
+    const right = half.plus(a!).times(ROOT_HALF).errorFunction();
+    const left = half.minus(a!).times(ROOT_HALF).errorFunction();
+    return [right.minus(left).over(a!.times(ROOT_HALF).errorFunction().times(2)).minus(0.5)];
+  }),
+  circle: new Program([], RATIO_SLOTS, (_, [width, a]) => [
+    width!.over(2).blurredDisc(a!).over(a!.tape.literal(0).blurredDisc(a!)).minus(0.5),
+  ]),
+};
 
 /** ½[erf((x + a)/(σ√2)) − erf((x − a)/(σ√2))]: a box of half width a blurred by σ, at x. */
 export function boxProfile(x: Scalar, a: Scalar, sigma: Scalar): Scalar {
@@ -84,10 +96,4 @@ export function boxProfile(x: Scalar, a: Scalar, sigma: Scalar): Scalar {
 /** 1 − exp(−a²/2σ²), the middle of a disc of radius a blurred by σ; as a disc, since the difference would lose its digits. */
 export function discCentre(a: Scalar, sigma: Scalar): Scalar {
   return a.tape.literal(0).blurredDisc(a.over(sigma));
-}
-
-/** exp(−x²/2s²): a Gaussian of standard deviation s, relative to its middle. */
-export function gaussianProfile(x: Scalar, s: Scalar): Scalar {
-  const ratio = x.over(s);
-  return ratio.times(ratio).over(-2).exponential();
 }

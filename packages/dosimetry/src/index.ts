@@ -35,6 +35,12 @@ export { lateralEquilibrium, lateralRangeFromPdd, lateralRangeFromTpr } from "./
 export { checkMonitor, type MonitorCheck, type MonitorDifference } from "./monitor-check.ts";
 export type { Divisor, NetCondition, NetSeries } from "./net-signal.ts";
 export {
+  CORRECTION_TABLE_REACH,
+  type OutputCorrectionTable,
+  type OutputCorrectionValue,
+  type TabledCorrection,
+} from "./output-correction-table.ts";
+export {
   addOutputFactors,
   type FieldOutput,
   type OutputFactorInputs,
@@ -50,6 +56,7 @@ export {
   blurredBoxPenumbra,
   edgePenumbra,
 } from "./penumbra.ts";
+export type { Placement } from "./placement.ts";
 export { PUBLISHED_OUTPUT_FACTORS, type PublishedOutputFactors } from "./published-output-factors.ts";
 export {
   compareWithSets,
@@ -58,6 +65,7 @@ export {
   type SetComparisons,
   type SetValue,
 } from "./published-set.ts";
+export { type ReadingLight, readingLights } from "./reading-lights.ts";
 export { conditionsOf, counting, type Reading, type Series } from "./readings.ts";
 export { addReference, type Reference, type ReferenceVisit } from "./reference.ts";
 export type { WildCondition } from "./repeats.ts";
@@ -74,4 +82,4 @@ export {
   verifiedRange,
   verify,
 } from "./verification.ts";
-export { type Placement, type TipCorrections, TipGeometry } from "./volume-averaging.ts";
+export { type TipCorrections, TipGeometry } from "./volume-averaging.ts";

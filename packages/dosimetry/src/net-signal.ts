@@ -21,6 +21,8 @@ export interface NetCondition {
   readonly divisor: Divisor;
   /** The readings that count: row of the series, and normalised signals by channel. */
   readonly perReading: readonly { readonly row: number; readonly normalised: readonly number[] }[];
+  /** The readings that are left out, likewise, as far as their cells hold what is needed: to be shown, never used. */
+  readonly leftOut: readonly { readonly row: number; readonly normalised: readonly number[] }[];
   /** Mean of the normalised signals, by channel, in signal units (per Gy where divided by dose). */
   readonly normalised: readonly Scalar[];
   /** Mean of the signals of a reading as it stands, by channel. */
@@ -70,31 +72,45 @@ export function addNetSignals(
   normalisation: Normalisation,
 ): NetSeries {
   const { channels, model } = chain;
+  const noise = chain.background?.noise;
   const n = channels.length;
   const divisors = conditions.map((condition) => normalisation.divisor(condition));
   const compared = divisors.some((divisor) => divisor !== "none");
   const formulas = new NetFormulas(chain, series, normalisation, compared);
   const digits = channels.map((_, c) => lastDigit(series, c));
   const kinds = compared ? (["normalised", "plain"] as const) : (["plain"] as const);
+  const leftOut: NetCondition["leftOut"][] = [];
   const measured = conditions.map(({ name, rows }, i): RepeatedCondition => {
     const { program, columns, scalars } = formulas.of(divisors[i]!);
     const display = addResolution(chain, series, name, counting(series, rows).length, digits);
     const inputs = [...display, ...scalars];
     const { means, state } = mean(model, { program, columns, rows, included: formulas.included }, inputs);
-    const live = rows.map((row, k) => ({ row, k })).filter(({ row }) => series.readings[row]!.exclude === undefined);
+    const places = rows.map((row, k) => ({ row, k }));
+    const live = places.filter(({ row }) => series.readings[row]!.exclude === undefined);
+    const signals = (k: number) => means.map((_, output) => state.perRow[output * rows.length + k]!);
+    const out = places.filter(({ row }) => series.readings[row]!.exclude !== undefined);
+    leftOut.push(
+      out
+        .map(({ row, k }) => ({ row, normalised: signals(k).slice(0, n) }))
+        .filter(({ normalised }) => normalised.every(Number.isFinite)),
+    );
+    // ∂output/∂(what the display hides) is the gain from the raw reading to the output
+    const gains = means.map((_, output) => state.jacobian[output * inputs.length + (output % n)]!);
     return {
       name,
       means,
       columns: kinds.flatMap((kind) => channels.map((channel) => column(kind, channel, name))),
-      readings: live.map(({ k }) => means.map((_, output) => state.perRow[output * rows.length + k]!)),
-      // ∂output/∂(what the display hides) is the gain from the raw reading to the output
-      displayVariance: means.map((_, output) => {
-        const gain = state.jacobian[output * inputs.length + (output % n)]!;
-        return (digits[output % n]! * digits[output % n]! * gain * gain) / 12;
+      readings: live.map(({ k }) => signals(k)),
+      displayVariance: gains.map((gain, output) => (digits[output % n]! * digits[output % n]! * gain * gain) / 12),
+      ...(noise && {
+        constant: Float64Array.from({ length: gains.length * gains.length }, (_, k) => {
+          const [a, b] = [Math.floor(k / gains.length), k % gains.length];
+          return noise.covariance[(a % n) * n + (b % n)]! * gains[a]! * gains[b]!;
+        }),
       }),
     };
   });
-  const repeats = addRepeats(model, series.name, measured, "relative", n);
+  const repeats = addRepeats(model, series.name, measured, "relative", n, noise?.dof);
   const named = (i: number, kind: "normalised" | "plain") => {
     const offset = kind === "plain" && compared ? n : 0;
     return channels.map((channel, c) => {
@@ -117,6 +133,7 @@ export function addNetSignals(
           row,
           normalised: measured[i]!.readings[k]!.slice(0, n),
         })),
+        leftOut: leftOut[i]!,
         count: measured[i]!.readings.length,
         time: meanTime(series, rows),
         divisor: divisors[i]!,

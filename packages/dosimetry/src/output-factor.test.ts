@@ -2,6 +2,7 @@ import { budget, propagate, type Scalar } from "@alcedo-dosimetry/metrology";
 import { describe, expect, it } from "vitest";
 import type { ActiveVolume } from "./active-volume.ts";
 import type { Measured } from "./chain.ts";
+import type { OutputCorrectionTable } from "./output-correction-table.ts";
 import { addOutputFactors, type OutputFactorReading } from "./output-factor.ts";
 import { addSeparation, type SeparationReading } from "./separation.ts";
 import { EXACT, FIELD_SERIES } from "./testing/exact-set.ts";
@@ -33,6 +34,7 @@ function outputs(
     intermediateLink = ONE_EXACTLY,
     chain = exactChain(),
     activeVolume = undefined as ActiveVolume | undefined,
+    correctionTable = undefined as OutputCorrectionTable | undefined,
   } = {},
 ) {
   const stem = (name: string, signals: readonly number[]): Row<SeparationReading> => [
@@ -48,8 +50,9 @@ function outputs(
     intermediateLink,
     fieldWidth_u_mm: 0.1,
     positioning_u_mm: 0.1,
-    penumbraSigma_mm: { value: 1.5, u: 0.5 },
+    penumbraSigma_mm: { value: 1.5, u: 0.29 },
     ...(activeVolume && { activeVolume }),
+    ...(correctionTable && { correctionTable }),
   });
   const omega = (name: string) => found.fields.find(({ net }) => net.name === name)!.outputFactor;
   const inputs = (node: Scalar) => budget(propagate(chain.model, node));
@@ -134,6 +137,66 @@ describe("the field output factor", () => {
     // in a ratio of two fields they drop out
     const ratio = inputs(omega("a").over(omega("b"))).filter(({ contribution }) => contribution > 1e-12);
     expect(ratio.map(({ input }) => input)).not.toContain("output-correction");
+  });
+
+  /** Invented: k relative to a field of 100 mm. */
+  const tabled = (volumeAveraging: OutputCorrectionTable["volumeAveraging"], u_percent = 0): OutputCorrectionTable => ({
+    volumeAveraging,
+    values: [
+      { equivalent_square_mm: 5, output_correction: 0.97, u_percent, source: "invented" },
+      { equivalent_square_mm: 50, output_correction: 1, u_percent, source: "invented" },
+      { equivalent_square_mm: 100, output_correction: 1.004, u_percent: 0, source: "invented" },
+    ],
+  });
+  const small = (side: number, more: More = {}): More => ({ fwhm_x_mm: side, fwhm_y_mm: side, ...more });
+
+  it("OC-6: a table of output corrections gives each field k(S_f)/k(S_ref) in place of the common factor", () => {
+    const { omega, fields, inputs, relative, referenceFactors } = outputs(
+      [reference(), field("small", EXACT.small, small(5)), field("wide", EXACT.small, small(50))],
+      { outputCorrection: { value: 1.5, u: 0.1 }, correctionTable: tabled("apart", 0.6) },
+    );
+    expect(referenceFactors.size.equivalentSquare.value).toBeCloseTo(100, 12);
+    expect(omega("small").value).toBeCloseTo((0.6 * 0.97) / 1.004, 12);
+    expect(omega("wide").value).toBeCloseTo(0.6 / 1.004, 12);
+    expect(fields[0]!.outputCorrection!.value).toBeCloseTo(0.97 / 1.004, 12);
+    const keys = inputs(omega("small")).map(({ input }) => input);
+    expect(keys).not.toContain("output-correction");
+    expect(keys).toContain("output-corrections/invented/error of the fields");
+    // dk/dS·u(S): 0.03/ln 10/5 mm = 0.0026058 per mm, u(S) = 0.1/√2 mm; beside k's own 0.6 %
+    expect(relative(fields[0]!.outputCorrection!)).toBeCloseTo(
+      Math.hypot(0.006, (0.0026057669 * 0.0707106781) / 0.97),
+      6,
+    );
+  });
+
+  it("OC-7: where the table's factors hold volume averaging, k_vol stays out of Ω", () => {
+    const rows = [
+      reference(EXACT.little, { k_volume: 1.001 }),
+      field("small", EXACT.small, small(5, { k_volume: 1.02 })),
+    ];
+    const included = outputs(rows, { correctionTable: tabled("included") });
+    const apart = outputs(rows, { correctionTable: tabled("apart") });
+    expect(included.omega("small").value).toBeCloseTo((0.6 * 0.97) / 1.004, 12);
+    expect(apart.omega("small").value).toBeCloseTo((((0.6 * 0.97) / 1.004) * 1.02) / 1.001, 12);
+    expect(included.correctionTable!.volumeAveraging).toBe("included");
+  });
+
+  it("OC-8: a field that the table does not reach to has no output factor, and its neighbours keep theirs", () => {
+    const found = outputs([reference(), field("tiny", EXACT.small, small(3)), field("small", EXACT.small, small(5))], {
+      correctionTable: tabled("included"),
+    });
+    expect(found.fields.map(({ name }) => name)).toEqual(["small"]);
+    expect(found.uncorrected.map(({ name }) => name)).toEqual(["tiny"]);
+    expect(found.omega("small").value).toBeCloseTo((0.6 * 0.97) / 1.004, 12);
+  });
+
+  it("OC-8: without the reference in the table there is no output factor at all", () => {
+    const found = outputs([reference(EXACT.little, small(120)), field("small", EXACT.small, small(5))], {
+      correctionTable: tabled("included"),
+    });
+    expect(found.fields).toEqual([]);
+    expect(found.uncorrected.map(({ name }) => name)).toEqual(["small"]);
+    expect(found.correctionTable!.reference).toBeUndefined();
   });
 
   it("OF-1: equal stem loads cancel the stem ratio's uncertainty, unequal ones leave (ℓ1 − ℓ2)·u(ρ)", () => {

@@ -4,6 +4,7 @@ import { correctedSignal, type SeparationWeights } from "./corrected-signal.ts";
 import { type DescribedField, type FieldAssumptions, FieldCorrections, type FieldFactors } from "./field-factors.ts";
 import { checkMonitor, type MonitorCheck } from "./monitor-check.ts";
 import { addNetSignals, type Divisor, type NetCondition, type NetSeries } from "./net-signal.ts";
+import { OutputCorrections, type OutputCorrectionTable, type TabledCorrection } from "./output-correction-table.ts";
 import { type ConditionRows, conditionsOf, counting, type Reading, type Series } from "./readings.ts";
 import { addReference, type Reference } from "./reference.ts";
 import { fluctuationDivisor } from "./separation.ts";
@@ -20,6 +21,10 @@ export interface FieldOutput extends FieldFactors {
   readonly corrected: Scalar;
   /** S_ref at the time of the field. */
   readonly reference: Scalar;
+  /** k_other of that field over the reference's, named `output-correction.<condition>`, where a table gives it. */
+  readonly outputCorrection?: Scalar;
+  /** How k was read off the table. */
+  readonly tabled?: TabledCorrection;
   /** Ω, named `output-factor.<condition>`. */
   readonly outputFactor: Scalar;
 }
@@ -31,6 +36,13 @@ export interface OutputFactors {
   readonly divisor: Divisor;
   readonly monitor: MonitorCheck | undefined;
   readonly fields: readonly FieldOutput[];
+  /** Fields without an output factor, because the table of output corrections does not reach to them. */
+  readonly uncorrected: readonly FieldFactors[];
+  /** Where there is a table of output corrections: k of the reference, or nothing where the table does not reach to it. */
+  readonly correctionTable?: {
+    readonly volumeAveraging: OutputCorrectionTable["volumeAveraging"];
+    readonly reference?: TabledCorrection;
+  };
   readonly referenceFactors: FieldFactors;
   readonly reference: Reference;
   /** The visits to the reference field, in order. */
@@ -39,21 +51,23 @@ export interface OutputFactors {
 
 /** What the output factors take from outside the series. */
 export interface OutputFactorInputs extends FieldAssumptions {
-  /** k_other, common to all fields. */
+  /** k_other, common to all fields; where a table is given, that stands in its place. */
   readonly outputCorrection: Measured;
+  readonly correctionTable?: OutputCorrectionTable;
   /** Ω_int, from the intermediate reference field to the machine-specific one. */
   readonly intermediateLink: Measured;
 }
 
 /**
  * Ω = S_f/S_ref(t_f) · k_vol(f)/k_vol(ref) · k_pos(f)/k_pos(ref) · k_other · Ω_int (IAEA TRS-483; Alfonso et al.,
- * Med. Phys. 35, 5179 (2008)).
+ * Med. Phys. 35, 5179 (2008)). With a table of output corrections k_other is k(S_f)/k(S_ref); k_vol stays out where the
+ * table's factors hold it already. A field that the table does not reach to has no Ω, and where that is the reference, none has.
  */
 export function addOutputFactors(
   chain: Chain,
   series: Series<OutputFactorReading>,
   separation: SeparationWeights,
-  { outputCorrection, intermediateLink, ...assumptions }: OutputFactorInputs,
+  { outputCorrection, correctionTable, intermediateLink, ...assumptions }: OutputFactorInputs,
 ): OutputFactors {
   const { model } = chain;
   const conditions = visitsOf(series);
@@ -85,14 +99,16 @@ export function addOutputFactors(
     inOrder.map(({ condition: { time, count }, corrected: signal }) => ({ corrected: signal, time, count })),
     fields.map(({ condition: { name, time } }) => ({ name, time })),
   );
-  const other = model.estimate({
-    key: "output-correction",
-    symbol: "k",
-    label: "other output corrections",
-    type: "B",
-    unit: ONE,
-    ...outputCorrection,
-  });
+  const other = correctionTable
+    ? undefined
+    : model.estimate({
+        key: "output-correction",
+        symbol: "k",
+        label: "other output corrections",
+        type: "B",
+        unit: ONE,
+        ...outputCorrection,
+      });
   const link = model.estimate({
     key: "intermediate-link",
     symbol: "Ω_int",
@@ -103,6 +119,37 @@ export function addOutputFactors(
   });
   const corrections = new FieldCorrections(chain, assumptions);
   const referenceFactors = corrections.of(visits[0]!.first.condition, visits[0]!.first);
+  const table = correctionTable && new OutputCorrections(model, correctionTable.values);
+  const ofReference = table?.at(referenceFactors.name, referenceFactors.size.equivalentSquare, "reference");
+  const found: FieldOutput[] = [];
+  const uncorrected: FieldFactors[] = [];
+  for (const [f, { condition, corrected: signal, first: reading }] of fields.entries()) {
+    const { name } = condition;
+    const at = reference.at[f]!;
+    const own = corrections.of(name, reading);
+    const tabled = ofReference && table?.at(name, own.size.equivalentSquare, "field");
+    if (table && !tabled) {
+      uncorrected.push(own);
+      continue;
+    }
+    const ownOther =
+      tabled?.factor
+        .over(ofReference!.factor)
+        .named(`output-correction.${name}`, `k_other,${name}`, `output correction of ${name}, over the reference's`) ??
+      other!;
+    const ratio = signal.over(at);
+    const averaged =
+      correctionTable?.volumeAveraging === "included"
+        ? ratio
+        : ratio.times(own.volumeAveraging.over(referenceFactors.volumeAveraging));
+    const outputFactor = averaged
+      .times(own.positioning.over(referenceFactors.positioning))
+      .times(ownOther)
+      .times(link)
+      .named(`output-factor.${name}`, `Ω_${name}`, `field output factor of ${name}`);
+    const read = tabled && { outputCorrection: ownOther, tabled };
+    found.push({ ...own, net: condition, corrected: signal, reference: at, outputFactor, ...read });
+  }
   return {
     net,
     divisor,
@@ -110,18 +157,13 @@ export function addOutputFactors(
     reference,
     referenceFactors,
     visits: inOrder.map(({ condition }) => condition),
-    fields: fields.map(({ condition, corrected: signal, first: reading }, f): FieldOutput => {
-      const { name } = condition;
-      const at = reference.at[f]!;
-      const own = corrections.of(name, reading);
-      const outputFactor = signal
-        .over(at)
-        .times(own.volumeAveraging.over(referenceFactors.volumeAveraging))
-        .times(own.positioning.over(referenceFactors.positioning))
-        .times(other)
-        .times(link)
-        .named(`output-factor.${name}`, `Ω_${name}`, `field output factor of ${name}`);
-      return { ...own, net: condition, corrected: signal, reference: at, outputFactor };
+    fields: found,
+    uncorrected,
+    ...(correctionTable && {
+      correctionTable: {
+        volumeAveraging: correctionTable.volumeAveraging,
+        ...(ofReference && { reference: ofReference }),
+      },
     }),
   };
 }

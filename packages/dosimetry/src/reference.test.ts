@@ -47,6 +47,22 @@ describe("the reference at the time of a field", () => {
     expect(at.every(({ unit }) => unit === NC)).toBe(true);
   });
 
+  it("moves from its first visit as the visits do, and for each field as what it is divided by", () => {
+    const { moves, fieldMoves, model } = referenceOf(
+      [
+        [0, 4, 0.01],
+        [100, 4.2, 0.02],
+      ],
+      [50],
+    );
+    expect(moves.map(({ value }) => value)[0]).toBe(0);
+    expect(moves[1]!.value).toBeCloseTo(0.05, 14);
+    expect(fieldMoves[0]!.value).toBeCloseTo(0.025, 14);
+    // the first visit against itself is certain; the second has the relative uncertainties of both
+    expect(propagate(model, moves[0]!).u).toBe(0);
+    expect(propagate(model, moves[1]!).u).toBeCloseTo(Math.hypot(0.02 / 4, (0.01 * 4.2) / 16), 12);
+  });
+
   it("OF-3: outside the visits it is the nearest one", () => {
     const { at, uOf } = referenceOf(
       [

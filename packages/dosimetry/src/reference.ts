@@ -12,8 +12,14 @@ export interface ReferenceVisit {
 export interface Reference {
   /** S_ref at the time of each field, in the order given. */
   readonly at: readonly Scalar[];
+  /** Each visit over the first, less one, in the order of the visits. */
+  readonly moves: readonly Scalar[];
+  /** What each field is divided by over the first visit, less one, in the order of the fields. */
+  readonly fieldMoves: readonly Scalar[];
   /** Largest move over the series: (S_max − S_min)/S_min; undefined with a single visit. */
   readonly drift: Scalar | undefined;
+  /** Largest move from one visit to the next, S_(k+1)/S_k − 1, where fields between them take the reference of their time. */
+  readonly step: Scalar | undefined;
   /** Standard deviation of the wander between two visits that their own scatter does not explain, as a fraction. */
   readonly wander: number;
 }
@@ -28,15 +34,31 @@ export interface Reference {
  * @param visits in the order in which they were made.
  * @param fields their names and mean times.
  */
-export function addReference(
-  model: Model,
-  visits: readonly ReferenceVisit[],
-  fields: readonly { readonly name: string; readonly time: number | undefined }[],
-): Reference {
+export function addReference(model: Model, visits: readonly ReferenceVisit[], fields: Fields): Reference {
   const drift = visits.length > 1 ? largestMove(visits) : undefined;
   const timed = [...visits, ...fields].every(({ time }) => time !== undefined);
-  if (visits.length === 1) return { at: fields.map(() => visits[0]!.corrected), drift, wander: 0 };
-  return timed ? interpolated(model, visits, fields, drift) : averaged(model, visits, fields, drift);
+  const step = visits.length > 1 && timed ? largestStep(visits) : undefined;
+  const found = lookUp(model, visits, fields, timed);
+  const move = (signal: Scalar) => signal.over(visits[0]!.corrected).minus(1);
+  return {
+    ...found,
+    drift,
+    step,
+    moves: visits.map(({ corrected }) => move(corrected)),
+    fieldMoves: found.at.map(move),
+  };
+}
+
+type Fields = readonly { readonly name: string; readonly time: number | undefined }[];
+
+function lookUp(
+  model: Model,
+  visits: readonly ReferenceVisit[],
+  fields: Fields,
+  timed: boolean,
+): Pick<Reference, "at" | "wander"> {
+  if (visits.length === 1) return { at: fields.map(() => visits[0]!.corrected), wander: 0 };
+  return timed ? interpolated(model, visits, fields) : averaged(model, visits, fields);
 }
 
 function largestMove(visits: readonly ReferenceVisit[]): Scalar {
@@ -44,6 +66,13 @@ function largestMove(visits: readonly ReferenceVisit[]): Scalar {
   const most = corrected.reduce((a, b) => (b.value > a.value ? b : a));
   const least = corrected.reduce((a, b) => (b.value < a.value ? b : a));
   return most.over(least).minus(1);
+}
+
+function largestStep(visits: readonly ReferenceVisit[]): Scalar {
+  const size = (k: number) => Math.abs(visits[k]!.corrected.value / visits[k - 1]!.corrected.value - 1);
+  let largest = 1;
+  for (let k = 2; k < visits.length; k++) if (size(k) > size(largest)) largest = k;
+  return visits[largest]!.corrected.over(visits[largest - 1]!.corrected).minus(1);
 }
 
 /** Relative moves between neighbouring visits, and how far τ² they go beyond their own uncertainty. */
@@ -64,9 +93,8 @@ function rootOfExcess(variance: number): number {
 function interpolated(
   model: Model,
   visits: readonly ReferenceVisit[],
-  fields: readonly { readonly name: string; readonly time: number | undefined }[],
-  drift: Scalar | undefined,
-): Reference {
+  fields: Fields,
+): Pick<Reference, "at" | "wander"> {
   const wander = wanderOf(model, visits);
   const last = visits.length - 1;
   const places = fields.map(({ time }) => {
@@ -113,15 +141,14 @@ function interpolated(
       at[f] = from.plus(to.minus(from).times(part)).times(walk[i]!.plus(1));
     });
   }
-  return { at, drift, wander };
+  return { at, wander };
 }
 
 function averaged(
   model: Model,
   visits: readonly ReferenceVisit[],
   fields: readonly unknown[],
-  drift: Scalar | undefined,
-): Reference {
+): Pick<Reference, "at" | "wander"> {
   const k = visits.length;
   const mean = sum(visits.map(({ corrected }) => corrected.times(1 / k)));
   const ratio = visits.map(({ corrected }) => corrected.value / mean.value - 1);
@@ -143,5 +170,5 @@ function averaged(
     dof: k - 1,
   });
   const reference = mean.times(wander.plus(1));
-  return { at: fields.map(() => reference), drift, wander: extra * Math.sqrt(k) };
+  return { at: fields.map(() => reference), wander: extra * Math.sqrt(k) };
 }

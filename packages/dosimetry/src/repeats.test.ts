@@ -77,6 +77,37 @@ describe("type A from repeats", () => {
     expect(weightCovariance[0]![3]).toBeCloseTo((REL.green * 5 * 5) / 3, 14);
   });
 
+  it("TYPEA-7: a reader's noise is shared out in absolute terms: a small reading scatters more, in relation", () => {
+    const model = new Model();
+    const rows = (size: number) => [-1, 0, 1, -1, 1].map((d) => [size + 0.004 * d, size - 0.004 * d]);
+    const noise = Float64Array.of(0.004 * 0.004, 0, 0, 0.004 * 0.004);
+    const conditions = conditionsIn(model, { large: rows(10), middle: rows(5), small: rows(1) }).map((condition) => ({
+      ...condition,
+      constant: noise,
+    }));
+    const { means, wild, dof, weightCovariance } = addRepeats(model, "s", conditions, "relative", 2, 8);
+    expect(wild).toEqual([]);
+    // all of it is constant: Σd² = 4 over ν = 4; channels that go strictly against each other leave no room for noise of
+    // their own, and get some
+    for (const [mean] of means) {
+      expect((propagate(model, mean!).u * Math.sqrt(5)) / 0.004).toBeGreaterThan(0.95);
+      expect((propagate(model, mean!).u * Math.sqrt(5)) / 0.004).toBeLessThan(1.25);
+    }
+    expect(weightCovariance[2]![0]! / weightCovariance[0]![0]!).toBeGreaterThan(0.6);
+    expect(weightCovariance[2]![0]! / weightCovariance[0]![0]!).toBeLessThan(1.2);
+    expect(dof).toBeGreaterThan(3.5);
+    expect(dof).toBeLessThan(12);
+    // taken for relative, the small readings would stand out
+    const bare = new Model();
+    const without = addRepeats(
+      bare,
+      "s",
+      conditionsIn(bare, { large: rows(10), middle: rows(5), small: rows(1) }),
+      "relative",
+    );
+    expect(without.wild.map(({ condition }) => condition)).toContain("small");
+  });
+
   it("TYPEA-3: rates of background are pooled as they stand", () => {
     const model = new Model();
     const { means } = addRepeats(model, "background", conditionsIn(model, TWO), "absolute");

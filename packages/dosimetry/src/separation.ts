@@ -34,6 +34,8 @@ export interface SeparationCondition extends NetCondition {
   readonly level: Scalar;
   /** What S should be: the group's intercept, or one over the coefficient; undefined where nothing says. */
   readonly expected: Scalar | undefined;
+  /** δ = S/(I·e) − 1: how far it lies from its group; undefined where nothing says what S should be. */
+  readonly residual: Scalar | undefined;
 }
 
 /** The separation of one day. */
@@ -141,14 +143,17 @@ export function addSeparation(chain: Chain, series: Series<SeparationReading>, d
       `S_${name}`,
       `corrected signal, normalised, ${name}`,
     );
+    const { level } = levels[i]!;
+    const expected = intercept.get(interceptName(i));
     return {
       ...condition,
       role,
       doseGroup,
       corrected,
       load: stemLoad(normalised, corrected),
-      level: levels[i]!.level,
-      expected: intercept.get(interceptName(i)),
+      level,
+      expected,
+      residual: expected && corrected.over(expected.times(level)).minus(1),
     };
   });
   const shared = intercept.get("");

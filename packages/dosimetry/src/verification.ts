@@ -40,12 +40,10 @@ export function verify(model: Model, { conditions }: Separation, criterion: numb
   const aside = conditions.filter(({ role }) => role === "verify");
   const level = aside.length > 0 ? sidakPerTest(LEVEL, aside.length) : LEVEL;
   return aside.map((condition): Verification => {
-    const { corrected, expected, level: dose, name } = condition;
-    if (!expected) throw new Error(`nothing says what ${name} should show`);
-    const residual = corrected
-      .over(expected.times(dose))
-      .minus(1)
-      .named(`separation.verify.${name}`, `δ_${name}`, `corrected signal of ${name} over its group's, less one`);
+    const { residual: own, name } = condition;
+    if (!own) throw new Error(`nothing says what ${name} should show`);
+    const label = `corrected signal of ${name} over its group's, less one`;
+    const residual = own.named(`separation.verify.${name}`, `δ_${name}`, label);
     const { value, u, dof, U, typeAUnknown } = propagate(model, residual);
     const p = typeAUnknown ? undefined : u > 0 ? 2 * tCdf(-Math.abs(value) / u, dof) : value === 0 ? 1 : 0;
     const outside = Math.abs(value) > criterion;

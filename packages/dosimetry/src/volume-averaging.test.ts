@@ -1,9 +1,10 @@
-import { gradient, Model, type Scalar } from "@alcedo-dosimetry/metrology";
+import { blockRunner, gradient, Model, ONE, type Scalar } from "@alcedo-dosimetry/metrology";
 import { describe, expect, it } from "vitest";
 import type { ActiveVolume } from "./active-volume.ts";
 import { fieldModel, GAUSSIAN_FWHM } from "./field-model.ts";
 import { MILLIMETRE } from "./length-unit.ts";
-import { type Placement, TipGeometry } from "./volume-averaging.ts";
+import type { Placement } from "./placement.ts";
+import { TipGeometry } from "./volume-averaging.ts";
 
 /** Values of checks.md, "Volume averaging" (C: closed forms that agree with quadrature), unless said otherwise. */
 interface Field {
@@ -28,6 +29,8 @@ function tip(
   const corrections = new TipGeometry(model, volume).corrections(field, placement ?? { offset: [0, 0], u: 0 });
   return { model, field, ...corrections };
 }
+
+const sumOf = (values: Float64Array) => values.reduce((total, value) => total + value, 0);
 
 const gaussian = (sd: number): Field => ({ width: GAUSSIAN_FWHM * sd, sigma: sd });
 
@@ -60,7 +63,7 @@ describe("volume averaging", () => {
     ["circle", 5, 2, 2.760664, 1.013903],
   ] as const)("VOL-3: %s with FWHM %d mm and σ %d mm: 2a = %d mm, k = %d (C)", (shape, width, sigma, twice, k) => {
     const { field, volumeAveraging } = tip({ shape, width, sigma }, DISC(1));
-    expect(2 * field.halfWidths![0].value).toBeCloseTo(twice, 6);
+    expect(2 * field.halfWidths[0].value).toBeCloseTo(twice, 6);
     expect(volumeAveraging.value).toBeCloseTo(k, 6);
   });
 
@@ -85,9 +88,107 @@ describe("volume averaging", () => {
 
   it("VOL-4: a field narrower than its blur allows is a Gaussian of its FWHM", () => {
     const { field, volumeAveraging } = tip({ width: 4, sigma: 2 }, DISC(1));
-    expect(field.halfWidths).toBeUndefined();
+    expect(field.gaussian).toBe(true);
     const x = 0.125 * (GAUSSIAN_FWHM / 4) ** 2;
     expect(volumeAveraging.value).toBeCloseTo(x / (1 - Math.exp(-x)), 8);
+    expect(tip({ shape: "circle", width: 4, sigma: 2 }, DISC(1)).volumeAveraging.value).toBeCloseTo(
+      x / (1 - Math.exp(-x)),
+      8,
+    );
+  });
+
+  it("VOL-4: a field that is too narrow along one axis is a Gaussian along that axis alone", () => {
+    const model = new Model();
+    const [x, y, sigma] = [4, 9, 2].map((value, i) =>
+      model.estimate({ key: `${i}`, symbol: "w", label: "w", type: "B", unit: MILLIMETRE, value, u: 0 }),
+    ) as [Scalar, Scalar, Scalar];
+    const { halfWidths, sigmas, gaussian } = fieldModel(model, "rectangle", [x, y], sigma, false);
+    expect(gaussian).toBe(true);
+    expect(sigmas.map(({ value }) => value)).toEqual([expect.closeTo(4 / GAUSSIAN_FWHM, 6), 2]);
+    expect(halfWidths[0].value).toBeLessThan(0.01);
+    expect(halfWidths[1].value).toBeGreaterThan(4);
+  });
+
+  it.each(["rectangle", "circle"] as const)(
+    "VOL-4: a %s goes over into the Gaussian without a step in its corrections or their slopes",
+    (shape) => {
+      const limit = 5 / GAUSSIAN_FWHM;
+      const at = (sigma: number) => tip({ shape, width: 5, sigma }, DISC(1), { offset: [0.2, 0], u: 0.3 });
+      for (const correction of ["volumeAveraging", "positioning"] as const) {
+        const value = (sigma: number) => at(sigma)[correction].value;
+        const gaussianValue = value(limit * 1.1);
+        const by = (sigma: number) => {
+          const { model, [correction]: node } = at(sigma);
+          return gradient(model, node.index)[model.tape.find("sigma")!.index]!;
+        };
+        // beyond the limit nothing depends on σ; before it the value closes in with the square of the distance
+        expect(Math.abs(by(limit * 1.001))).toBe(0);
+        const [near, nearer] = [1e-2, 1e-3].map((part) => gaussianValue - value(limit * (1 - part)));
+        expect(near! / nearer!).toBeGreaterThan(70);
+        expect(near! / nearer!).toBeLessThan(130);
+        const h = 1e-4;
+        for (const part of [1e-2, 1e-3, 1e-4]) {
+          const sigma = limit * (1 - part);
+          const slope = (value(sigma + h * part) - value(sigma - h * part)) / (2 * h * part);
+          expect(Math.abs(by(sigma) - slope)).toBeLessThan(1e-4 * Math.abs(by(limit * 0.9)));
+        }
+      }
+    },
+  );
+
+  it("VOL-4: every draw of width and blur has a value, on both sides of the limit", () => {
+    const model = new Model();
+    const draw = (key: string, value: number, u: number, distribution?: "rectangular") =>
+      model.estimate({
+        key,
+        symbol: key,
+        label: key,
+        type: "B",
+        unit: MILLIMETRE,
+        value,
+        u,
+        ...(distribution && { distribution }),
+      });
+    const [x, y] = [draw("x", 4.6, 0.3), draw("y", 4.8, 0.3)];
+    const sigma = draw("sigma", 2, 1, "rectangular");
+    const nodes = (["rectangle", "circle"] as const).map((shape) => {
+      const field = fieldModel(model, shape, [x, y], sigma, false);
+      return new TipGeometry(model, DISC(1)).corrections(field, { offset: [0, 0], u: 0.1 }).volumeAveraging;
+    });
+    for (const values of blockRunner(model, nodes)(1, 0, 2).values) {
+      expect(values.every(Number.isFinite)).toBe(true);
+      // no wider than a sharp-edged field's, no narrower than a Gaussian of the least width
+      expect(Math.min(...values)).toBeGreaterThanOrEqual(1 - 1e-6);
+      expect(Math.max(...values)).toBeLessThan(1.05);
+    }
+  });
+
+  it("VOL-5: the mean over a rectangular blur moves by E[k(σ)] − k(E[σ]) (numerical integral)", () => {
+    for (const shape of ["rectangle", "circle"] as const) {
+      const placement: Placement = { offset: [0, 0], u: 0.2 };
+      const at = (value: number) => tip({ shape, width: 5, sigma: value }, DISC(1), placement);
+      const model = new Model();
+      const shift = new TipGeometry(model, DISC(1)).curvature(
+        at(1.5).field,
+        [5, 5],
+        { value: 1.5, u: 0.29 },
+        false,
+        placement,
+        at(1.5),
+      );
+      for (const correction of ["volumeAveraging", "positioning"] as const) {
+        // the midpoint rule over 1.5 ± √3·0.29
+        const n = 200;
+        const values = Array.from({ length: n }, (_, i) => {
+          const { [correction]: node } = at(1.5 + Math.sqrt(3) * 0.29 * ((2 * i + 1) / n - 1));
+          return node.value;
+        });
+        const mean = values.reduce((total, value) => total + value, 0) / n;
+        const exact = mean - at(1.5)[correction].value;
+        expect(exact).toBeLessThan(-1e-4);
+        expect(shift[correction] / exact).toBeCloseTo(1, 3);
+      }
+    }
   });
 });
 
@@ -104,6 +205,44 @@ describe("positioning", () => {
     const spread = Math.sqrt((1 + v) ** 2 / (1 + 2 * v) - 1);
     expect(placementSpread / spread).toBeCloseTo(1, 2);
   });
+
+  it.each(["rectangle", "circle"] as const)(
+    "POS-3: under Monte Carlo 1/L of a drawn displacement is the quadrature's, in a %s, with an offset too",
+    (shape) => {
+      for (const offset of [
+        [0, 0],
+        [0.4, -0.2],
+      ] as const) {
+        const u = 0.3;
+        const found = tip({ shape, width: 6, sigma: 1.5 }, DISC(1), { offset, u });
+        const { field, placement, placementSpread, model } = found;
+        const surface = placement();
+        const average = (dx: number, dy: number) =>
+          new TipGeometry(model, DISC(1)).corrections(field, { offset: [dx, dy], u: 0 }).positioning.value;
+        const drawn = model.estimate({
+          key: `drawn ${offset.join(" ")}`,
+          symbol: "δ",
+          label: "centring",
+          type: "B",
+          unit: ONE,
+          value: 0,
+          u: placementSpread,
+          surface: () => surface,
+        });
+        const [values] = blockRunner(model, [drawn])(3, 0, 20).values;
+        // E⟨D⟩/⟨D⟩(δ) − 1 ranges from that of no displacement at all to its largest, and scatters as L does
+        const of = (dx: number, dy: number) => average(dx, dy) / found.positioning.value - 1;
+        const least = of(0, 0);
+        if (offset[0] === 0) expect(Math.min(...values!)).toBeGreaterThan(least - 2e-3 * placementSpread);
+        const mean = sumOf(values!) / values!.length;
+        const sd = Math.sqrt(sumOf(values!.map((x) => (x - mean) ** 2)) / values!.length);
+        expect(sd / placementSpread).toBeGreaterThan(0.9);
+        expect(sd / placementSpread).toBeLessThan(1.15);
+        // E[1/L]·E[L] − 1 is about the square of the spread
+        expect(Math.abs(mean)).toBeLessThan(placementSpread ** 2 * 2 + (4 * sd) / Math.sqrt(values!.length));
+      }
+    },
+  );
 
   it("POS-2: a flat field forgives any placement, a measured offset costs what the profile says", () => {
     const flat = tip({ width: 100, sigma: 1.5 }, DISC(1), { offset: [0.2, 0], u: 0.3 });

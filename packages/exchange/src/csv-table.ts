@@ -14,7 +14,7 @@ import {
   type Table,
   type Where,
 } from "@alcedo-dosimetry/campaign";
-import { COLUMN_LIMIT, type CsvRecords, readRecords } from "./csv-records.ts";
+import { COLUMN_LIMIT, type CsvRecords, readRecords } from "@alcedo-dosimetry/tabular";
 import { declaredDecimal, tableDecimal } from "./declared-form.ts";
 import { DELIMITER_NAMES, DELIMITERS, type Delimiter, findDelimiter, headerWidth } from "./delimiter.ts";
 

@@ -1,8 +1,8 @@
 import type { Finding } from "@alcedo-dosimetry/campaign";
+import { toUtf8 } from "@alcedo-dosimetry/tabular";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { decodeText } from "./decode-text.ts";
-import { toUtf8 } from "./text-codec.ts";
 
 const where = { file: "a.csv" };
 const decode = (...bytes: number[]) => decodeText(Uint8Array.from(bytes), where);

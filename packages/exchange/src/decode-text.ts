@@ -1,5 +1,5 @@
 import { type Finding, shownName, structureFinding, type Where } from "@alcedo-dosimetry/campaign";
-import { fromUtf8 } from "./text-codec.ts";
+import { fromUtf8 } from "@alcedo-dosimetry/tabular";
 import { firstInvalidByte } from "./utf8-fault.ts";
 
 /**

@@ -1,4 +1,4 @@
-import { COLUMN_LIMIT, readRecords } from "./csv-records.ts";
+import { COLUMN_LIMIT, readRecords } from "@alcedo-dosimetry/tabular";
 
 /** The delimiters that tables may have. */
 export const DELIMITERS = [",", ";", "\t"] as const;

@@ -1,8 +1,8 @@
 import type { Finding } from "@alcedo-dosimetry/campaign";
+import { toUtf8 } from "@alcedo-dosimetry/tabular";
 import { expect, test } from "vitest";
 import { type FolderSource, memoryFolder } from "./folder-source.ts";
 import { FILE_LIMIT, openText } from "./open-file.ts";
-import { toUtf8 } from "./text-codec.ts";
 
 const folder = memoryFolder("cones", new Map([["a.csv", toUtf8("x,y\r\n")]]));
 const open = (source: Partial<FolderSource>, file = "a.csv") => openText({ ...folder, ...source }, { file }) as Finding;

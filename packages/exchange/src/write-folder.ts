@@ -1,6 +1,5 @@
 import { type Campaign, DESCRIPTOR_FILE, outlineOf, type Table, tableFields } from "@alcedo-dosimetry/campaign";
-import { recordText } from "./csv-records.ts";
-import { toUtf8 } from "./text-codec.ts";
+import { recordText, toUtf8 } from "@alcedo-dosimetry/tabular";
 
 /**
  * Writes a campaign as a folder: UTF-8 without byte-order mark, lines ended by `\n`, commas between cells (semicolons where

@@ -1,6 +1,6 @@
 import { besselIScaled, CHANGE, powerSeries } from "./bessel.ts";
 import { gaussLegendre } from "./gauss-legendre.ts";
-import { exp } from "./special.ts";
+import { exp, expm1 } from "./special.ts";
 
 /** Where a Gaussian of unit width has nothing left to give: e^(−40). */
 const REACH = 9;
@@ -17,6 +17,7 @@ const RULE = 12;
 export function blurredDisc(alpha: number, beta: number): number {
   if (alpha < 0 || beta < 0) throw new RangeError(`the blurred disc is taken at α, β ≥ 0, not at ${alpha}, ${beta}`);
   if (Number.isNaN(alpha) || Number.isNaN(beta)) return Number.NaN;
+  if (alpha === 0) return -expm1(-0.5 * beta * beta);
   const low = Math.max(0, alpha - REACH);
   const high = Math.min(beta, alpha + REACH);
   if (high <= low) return 0;

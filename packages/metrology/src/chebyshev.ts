@@ -5,6 +5,16 @@ export function chebyshevNodes(n: number): Float64Array {
   return Float64Array.from({ length: n }, (_, k) => cos(((k + 0.5) * Math.PI) / n));
 }
 
+/**
+ * Σ c_i·T_i(x) of one variable on −1…1, by Clenshaw's recurrence.
+ * @param coefficients as {@link chebyshevCoefficients} returns them.
+ */
+export function chebyshevSeries(coefficients: ArrayLike<number>, x: number): number {
+  let [next, last] = [0, 0];
+  for (let i = coefficients.length - 1; i > 0; i--) [next, last] = [coefficients[i]! + 2 * x * next - last, next];
+  return coefficients[0]! + x * next - last;
+}
+
 /** Σ coefficient·T_i(x)·T_j(y)·…, in up to three variables on −1…1. */
 export interface ChebyshevSum {
   /** Orders of each term, variable by variable; three a term, those of variables that there are not are zero. */

@@ -1,11 +1,13 @@
+import { ChebyshevEvaluator } from "./chebyshev.ts";
 import { type Column, type ColumnGraph, NORMAL_REACH, type Range, type Varying, type Work } from "./column-graph.ts";
 import { spread } from "./column-loops.ts";
 import { combineColumns } from "./column-operations.ts";
+import { type DeviateSurface, SURFACE_REACH } from "./deviate-surface.ts";
 import type { Distribution, Model, PlacedBlock } from "./model.ts";
 import { RandomStream } from "./random-stream.ts";
 import { choleskyFactor } from "./second-order.ts";
 import { standardDraws } from "./standard-draws.ts";
-import { studentT } from "./symmetric-draws.ts";
+import { standardNormal, studentT } from "./symmetric-draws.ts";
 import { TScale } from "./t-scale-draws.ts";
 
 /** Standard deviations within which all draws lie (√3, √6, √2), or, of normal ones, nearly all. */
@@ -22,7 +24,7 @@ const REACH: Record<Distribution, number> = {
  * A block's elements are x = x̂ + s·L·z: z independent draws of mean 0 and standard deviation 1 of the block's
  * distribution, L the Cholesky factor of its covariance, s one or, with finite degrees of freedom ν, √(ν/χ²_ν), one for
  * each trial and group: all blocks that share a variance estimate share its error (a multivariate t). Every z has a
- * stream of random numbers of its own, named after its element.
+ * stream of random numbers of its own, named after its element. A block with a surface is that function of normal draws.
  */
 export class EstimateDraws {
   /** Every stream in use: each block of trials starts them afresh. */
@@ -50,6 +52,7 @@ export class EstimateDraws {
     const n = elements.length;
     const drawn = elements.map((_, i) => wanted[i]! && !block.unknown && covariance[i * n + i]! > 0);
     if (!drawn.some(Boolean)) return elements.map(({ value }) => value);
+    if (block.surface) return [this.#surface(block, block.surface())];
     const finite = dof !== Number.POSITIVE_INFINITY;
     // one normal element that shares its variance with nobody: t as it stands
     const alone = finite && dof >= 1 && n === 1 && block.distribution === "normal" && this.#shared.get(group) === 1;
@@ -101,6 +104,35 @@ export class EstimateDraws {
       for (const { column, stream, size, offset } of sources) draws.fill(column, count, stream, words, size, offset);
       for (const work of correlations) work(count);
     };
+  }
+
+  #surface({ key, covariance }: PlacedBlock, surface: DeviateSurface): Column {
+    const u = Math.sqrt(covariance[0]!);
+    const [made] = this.#graph.add({
+      inputs: [],
+      outputs: 1,
+      scratch: 1,
+      cost: 100,
+      // squares of normal deviates reach further than these themselves
+      ranges: [{ centre: 0, reach: 3 * NORMAL_REACH * u, flat: false }],
+      bind: (_, [out], [second]): Work => {
+        const streams = surface.degrees.map((_degree, variable) => new RandomStream(`${key}/${variable + 1}`));
+        this.streams.push(...streams);
+        const sum = new ChebyshevEvaluator(surface);
+        const columns = [out!, second!];
+        return (count) => {
+          streams.forEach((stream, variable) => {
+            standardNormal().fill(columns[variable]!, count, stream, this.#words, 1 / SURFACE_REACH, 0);
+          });
+          for (let i = 0; i < count; i++) {
+            for (let variable = 0; variable < streams.length; variable++)
+              sum.place(variable, Math.max(-1, Math.min(1, columns[variable]![i]!)));
+            out![i] = sum.value();
+          }
+        };
+      },
+    });
+    return made!;
   }
 
   #scaleOf(group: string, dof: number): Column {

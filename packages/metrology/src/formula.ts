@@ -32,6 +32,7 @@ const FUNCTION: Readonly<Record<number, string>> = {
   [Operation.errorFunction]: "erf",
   [Operation.squareRoot]: "√",
   [Operation.blurredDisc]: "disc",
+  [Operation.minimum]: "min",
 };
 
 /**

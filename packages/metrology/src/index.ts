@@ -6,8 +6,10 @@ export {
   type Tolerance,
 } from "./adaptive-stopping.ts";
 export { bracketedRoot } from "./bracketed-root.ts";
+export { chebyshevCoefficients, chebyshevNodes, chebyshevSeries } from "./chebyshev.ts";
 export { type Attribution, type Comparison, compare } from "./comparison.ts";
 export { type CoverageIntervals, coverageIntervals, type Interval, symmetricInterval } from "./coverage-interval.ts";
+export { type DeviateSurface, deviateSurface } from "./deviate-surface.ts";
 export {
   chiSquareUpper,
   coverageFactor,
@@ -77,6 +79,7 @@ export {
   poolScatters,
   type RepeatedReadings,
 } from "./pooled-covariance.ts";
+export { positivePart } from "./positive-part.ts";
 export { isPositiveSemidefinite } from "./positive-semidefinite.ts";
 export { Program, type Slot } from "./program.ts";
 export {
@@ -94,7 +97,7 @@ export { type SavitzkyGolayFilter, type SavitzkyGolayShape, savitzkyGolay } from
 export { type SecondOrder, secondOrder } from "./second-order.ts";
 export { restore, type StoredModel, store } from "./serialisation.ts";
 export { sidakFamily, sidakPerTest } from "./sidak.ts";
-export { acos, cos, erf, erfc, sin } from "./special.ts";
+export { acos, cos, erf, erfc, ln, sin } from "./special.ts";
 export {
   fitStructure,
   IndeterminateFitError,

@@ -40,7 +40,8 @@ export function modelColumns(model: Model, nodes: readonly Scalar[], trials: num
   const graph = new ColumnGraph();
   const draws = new EstimateDraws(graph, model, trials);
   const blockAt = new Map(model.blocks.map((block) => [block.first, block]));
-  const varying: Varying[] = Array.from(values);
+  // what curvature does to a mean comes out of the trials by itself
+  const varying: Varying[] = Array.from(values, (value, node) => (model.meanShifts.has(node) ? 0 : value));
   const done = new Set<Call>();
   for (let node = 0; node < operations.length; node++) {
     const block = blockAt.get(node);

@@ -1,3 +1,4 @@
+import type { DeviateSurface } from "./deviate-surface.ts";
 import type { Kernel, KernelState } from "./kernel.ts";
 import { Operation } from "./operations.ts";
 import { isPositiveSemidefinite } from "./positive-semidefinite.ts";
@@ -35,10 +36,16 @@ export interface Block {
   /** True where a variance exists and nobody knows it (no repeats): then whatever depends on it has no U. */
   readonly unknown?: boolean;
   readonly distribution?: Distribution;
+  /**
+   * Where its one element is a known function of normal deviates (what displacements of a detector cost): that function,
+   * asked for under Monte Carlo alone. The covariance is then its variance, and stands for it in the law of propagation.
+   */
+  readonly surface?: () => DeviateSurface;
 }
 
 /** A block with its place on the tape: element i is node `first + i`. */
-export interface PlacedBlock extends Required<Omit<Block, "covariance">> {
+export interface PlacedBlock extends Required<Omit<Block, "covariance" | "surface">> {
+  readonly surface?: () => DeviateSurface;
   readonly covariance: Float64Array;
   readonly first: number;
 }
@@ -94,6 +101,8 @@ export class Model implements Evaluation {
   readonly states: KernelState[] = [];
   /** Keyed constants: node, and the series that it was estimated from where it is not exact but held fixed. */
   readonly constants = new Map<number, string | undefined>();
+  /** Constants that stand for what curvature does to a mean: Monte Carlo sees to that itself, and leaves them out. */
+  readonly meanShifts = new Set<number>();
   readonly #groups = new Map<string, number>();
   readonly #columnValues: ArrayLike<number>[] = [];
 
@@ -141,6 +150,7 @@ export class Model implements Evaluation {
     const known = this.#groups.get(group);
     if (known !== undefined && known !== dof)
       throw new RangeError(`${key}: the group "${group}" has ${known} degrees of freedom, not ${dof}`);
+    if (block.surface && n !== 1) throw new RangeError(`${key}: a block with a surface has one element, not ${n}`);
     this.#groups.set(group, dof);
     const first = this.tape.length;
     this.blocks.push({
@@ -152,6 +162,7 @@ export class Model implements Evaluation {
       group,
       unknown: block.unknown ?? false,
       distribution: block.distribution ?? "normal",
+      ...(block.surface && { surface: block.surface }),
       first,
     });
     return elements.map(({ name, symbol, label, unit, value }) =>
@@ -174,6 +185,16 @@ export class Model implements Evaluation {
     const { key, symbol, label, value, unit } = constant;
     const node = this.tape.input(value, unit).named(key, symbol, label);
     this.constants.set(node.index, constant.derivedFrom);
+    return node;
+  }
+
+  /**
+   * Adds what curvature does to the mean of a result, E[f(X)] − f(x̂): a number worked out at the estimates and held fixed.
+   * Under Monte Carlo, where the mean comes out by itself, it is zero.
+   */
+  meanShift(constant: Omit<Element, "name"> & { readonly key: string; readonly derivedFrom?: string }): Scalar {
+    const node = this.constant(constant);
+    this.meanShifts.add(node.index);
     return node;
   }
 

@@ -52,6 +52,9 @@ const TRIALS: readonly Trial[] = [
     b: between(0.5, 6),
     step: () => 0.02,
   },
+  // the kink where both are alike is a step away
+  { name: "minimum", operation: Operation.minimum, a: between(-5, 0), b: between(0.2, 5), step: () => 0.01 },
+  { name: "minimum", operation: Operation.minimum, a: between(0.2, 5), b: between(-5, 0), step: () => 0.01 },
 ];
 
 describe("the operations", () => {
@@ -75,7 +78,7 @@ describe("the operations", () => {
 
   it("MODEL-6: every operation that has a value of its own is tried above, and inputs have none", () => {
     const without: OperationCode[] = [Operation.input, Operation.literal, Operation.output];
-    expect([...TRIALS.map(({ operation }) => operation), ...without].sort((a, b) => a - b)).toEqual(
+    expect([...new Set([...TRIALS.map(({ operation }) => operation), ...without])].sort((a, b) => a - b)).toEqual(
       Object.values(Operation),
     );
     for (const operation of without) {

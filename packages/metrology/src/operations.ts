@@ -26,6 +26,8 @@ export const Operation = {
   errorFunction: 14,
   /** 1 − Q₁(a, b): a disc of radius b blurred by a Gaussian of unit width, at distance a from its centre. */
   blurredDisc: 15,
+  /** The smaller of a and b. */
+  minimum: 16,
 } as const;
 
 /** A code of {@link Operation}. */
@@ -62,6 +64,8 @@ export function forward(operation: OperationCode, a: number, b: number, c: numbe
       return erf(a);
     case Operation.blurredDisc:
       return blurredDisc(a, b);
+    case Operation.minimum:
+      return Math.min(a, b);
     default:
       throw new Error(`operation ${operation} has no value of its own`);
   }
@@ -95,6 +99,8 @@ export function partialA(operation: OperationCode, a: number, b: number, c: numb
       return TWO_OVER_ROOT_PI * exp(-a * a);
     case Operation.blurredDisc:
       return blurredDiscByPlace(a, b);
+    case Operation.minimum: // of two that are alike, the first
+      return a <= b ? 1 : 0;
     default:
       return 0;
   }
@@ -113,6 +119,8 @@ export function partialB(operation: OperationCode, a: number, b: number, v: numb
       return -v / b;
     case Operation.blurredDisc:
       return blurredDiscByRadius(a, b);
+    case Operation.minimum:
+      return a <= b ? 0 : 1;
     default:
       return 0;
   }

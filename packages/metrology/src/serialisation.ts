@@ -1,3 +1,4 @@
+import type { DeviateSurface } from "./deviate-surface.ts";
 import { implicitRoot } from "./implicit-root.ts";
 import type { Kernel } from "./kernel.ts";
 import { mappedMean } from "./mapped-mean.ts";
@@ -18,6 +19,13 @@ interface StoredTape {
   readonly names: readonly (readonly [node: number, key: string, symbol: string, label: string])[];
 }
 
+/** A surface as plain data. */
+interface StoredSurface {
+  readonly orders: readonly number[];
+  readonly coefficients: readonly number[];
+  readonly degrees: readonly number[];
+}
+
 /** A model as plain data, fit for JSON: it evaluates to the same bits when it is read back (but for signs of zeros). */
 export interface StoredModel {
   readonly version: 1;
@@ -35,8 +43,11 @@ export interface StoredModel {
     readonly group: string;
     readonly unknown: boolean;
     readonly distribution: Distribution;
+    readonly surface?: StoredSurface;
   }[];
   readonly constants: readonly (readonly [node: number, derivedFrom: string | null])[];
+  /** Which of the constants Monte Carlo leaves out; absent where there are none. */
+  readonly meanShifts?: readonly number[];
   readonly columns: readonly {
     readonly series: string;
     readonly name: string;
@@ -90,18 +101,22 @@ export function store(model: Model): StoredModel {
     version: 1,
     tape: storeTape(model.tape),
     inputs,
-    blocks: model.blocks.map(({ key, type, elements, first, covariance, dof, group, unknown, distribution }) => ({
-      key,
-      type,
-      names: elements.map(({ name }) => name ?? null),
-      first,
-      covariance: [...covariance],
-      dof: Number.isFinite(dof) ? dof : null,
-      group,
-      unknown,
-      distribution,
-    })),
+    blocks: model.blocks.map(
+      ({ key, type, elements, first, covariance, dof, group, unknown, distribution, surface }) => ({
+        key,
+        type,
+        names: elements.map(({ name }) => name ?? null),
+        first,
+        covariance: [...covariance],
+        dof: Number.isFinite(dof) ? dof : null,
+        group,
+        unknown,
+        distribution,
+        ...(surface && { surface: plainSurface(surface()) }),
+      }),
+    ),
     constants: [...model.constants].map(([node, derivedFrom]) => [node, derivedFrom ?? null]),
+    ...(model.meanShifts.size > 0 && { meanShifts: [...model.meanShifts] }),
     columns: model.columns.map(({ unit, readings, values, ...column }) => ({
       ...column,
       unit: unit.symbol,
@@ -146,18 +161,26 @@ export function restore(stored: StoredModel): Model {
         unit: units[node + i]!,
         value: inputs.get(node + i)!,
       }));
-      model.estimates({ ...block, elements, dof: block.dof ?? Number.POSITIVE_INFINITY });
+      const { surface, ...rest } = block;
+      model.estimates({
+        ...rest,
+        elements,
+        dof: block.dof ?? Number.POSITIVE_INFINITY,
+        ...(surface && { surface: () => surfaceOf(surface) }),
+      });
       node += elements.length;
       continue;
     }
     if (constants.has(node)) {
       const derivedFrom = constants.get(node);
-      model.constant({
+      const constant = {
         ...names.get(node)!,
         value: inputs.get(node)!,
         unit: units[node]!,
         ...(derivedFrom !== null && derivedFrom !== undefined && { derivedFrom }),
-      });
+      };
+      if (stored.meanShifts?.includes(node)) model.meanShift(constant);
+      else model.constant(constant);
       node++;
       continue;
     }
@@ -194,6 +217,14 @@ export function restore(stored: StoredModel): Model {
     const name = names.get(node);
     if (name) tape.name(node, name);
   }
+}
+
+function plainSurface({ orders, coefficients, degrees }: DeviateSurface): StoredSurface {
+  return { orders: [...orders], coefficients: [...coefficients], degrees: [...degrees] };
+}
+
+function surfaceOf({ orders, coefficients, degrees }: StoredSurface): DeviateSurface {
+  return { orders: Int32Array.from(orders), coefficients: Float64Array.from(coefficients), degrees };
 }
 
 /** Whether a kernel's specification holds a program, or the number of one: all else in it is plain data. */

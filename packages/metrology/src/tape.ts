@@ -147,6 +147,12 @@ export class Scalar {
     return this.tape.push(Operation.blurredDisc, this.index, this.#operand(radius).index, 0, ONE);
   }
 
+  /** The smaller of this and another of its unit. */
+  atMost(other: Scalar | number): Scalar {
+    const { index } = this.#like(other, "compare with");
+    return this.tape.push(Operation.minimum, this.index, index, 0, this.unit);
+  }
+
   /** Gives this node its name, and returns it. */
   named(key: string, symbol: string, label: string): this {
     this.tape.name(this.index, { key, symbol, label });

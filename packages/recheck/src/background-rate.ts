@@ -1,7 +1,7 @@
 import type { BackgroundReading, PointSeries } from "@alcedo-dosimetry/campaign";
 import { type InputBlock, type Shift, single } from "./elementary-input.ts";
 import { gathered, lastDigits, meanTime } from "./measured.ts";
-import { columnMeans, seriesScatter } from "./scatter.ts";
+import { columnMeans, type SeriesScatter, seriesScatter } from "./scatter.ts";
 
 /** The readings of one condition with the beam off. */
 export interface BackgroundGroup {
@@ -26,15 +26,7 @@ export function backgroundGroups(series: PointSeries<BackgroundReading> | undefi
 export function backgroundInputs(groups: readonly BackgroundGroup[], channels: number): InputBlock[] {
   if (groups.length === 0) return [];
   const digits = lastDigits(groups.flatMap(({ readings }) => readings));
-  const { covariances } = seriesScatter(
-    groups.map(({ readings }) => {
-      const rows = readings.map((reading) => reading.signals.map((signal) => signal / duration(reading)));
-      const seconds = readings.reduce((sum, reading) => sum + duration(reading), 0) / readings.length;
-      return { rows, digits: digits.map((digit) => digit / seconds) };
-    }),
-    "absolute",
-    channels,
-  );
+  const { covariances } = ratesScatter(groups, digits, channels);
   const blocks = groups.map(({ key }, g): InputBlock => {
     return { keys: digits.map((_, c) => `${key}/repeats/${c}`), covariance: covariances[g]! };
   });
@@ -44,6 +36,29 @@ export function backgroundInputs(groups: readonly BackgroundGroup[], channels: n
     }
   }
   return blocks;
+}
+
+function ratesScatter(groups: readonly BackgroundGroup[], digits: readonly number[], channels: number): SeriesScatter {
+  return seriesScatter(
+    groups.map(({ readings }) => {
+      const rows = readings.map((reading) => reading.signals.map((signal) => signal / duration(reading)));
+      const seconds = readings.reduce((sum, reading) => sum + duration(reading), 0) / readings.length;
+      return { rows, digits: digits.map((digit) => digit / seconds) };
+    }),
+    "absolute",
+    channels,
+  );
+}
+
+/** Covariance among channels of one reading with the beam off, in signal units squared: what the reader does by itself. */
+export function readerNoise(groups: readonly BackgroundGroup[], channels: number): number[][] | undefined {
+  const readings = groups.flatMap((group) => group.readings);
+  if (!groups.some((group) => group.readings.length > 1)) return undefined;
+  const seconds = readings.reduce((sum, reading) => sum + duration(reading), 0) / readings.length;
+  const count = groups[0]!.readings.length;
+  return ratesScatter(groups, lastDigits(readings), channels).pooled[0]!.map((row) =>
+    row.map((cell) => cell * count * seconds * seconds),
+  );
 }
 
 /** The rate of one group, by channel. */

@@ -8,6 +8,7 @@ import { type NetSignal, visitMeans } from "./net-signal.ts";
 import type { Prepared, SeparationVisit } from "./prepared.ts";
 import { type ReferenceSignal, referenceAt } from "./reference-signal.ts";
 import { fitSeparation, type SeparationFit } from "./separation-fit.ts";
+import { averagesApart, tabledCorrection } from "./tabled-correction.ts";
 
 /** Numbers of one pass, by id; those in brackets serve the uncertainty alone. */
 export type Numbers = Map<string, number>;
@@ -150,7 +151,7 @@ function readings(
 }
 
 function outputFactors(
-  { assumptions, fields }: Prepared,
+  { assumptions, fields, corrections: table }: Prepared,
   corrections: Corrections,
   weights: readonly number[],
   means: ReadonlyMap<string, NetSignal>,
@@ -167,12 +168,13 @@ function outputFactors(
     numbers.set(visitKey(references[k]!.key), signal);
     for (const [l, other] of visits.entries()) if (l !== k) numbers.set(moveKey(k, l), other.signal / signal - 1);
   }
-  const other = assumptions.outputCorrection.value + shift("output-correction");
+  const common = assumptions.outputCorrection.value + shift("output-correction");
+  const apart = averagesApart(table);
   const link = assumptions.intermediateLink.value + shift("intermediate-link");
   const ofReference = references[0] && corrections.of(references[0].field, shift);
   for (const { condition, field } of new Map(fields.map((visit) => [visit.condition, visit])).values()) {
     const { volumeAveraging: volume, positioning: position } = corrections.of(field, shift);
-    if (volume !== undefined) numbers.set(`volume-averaging.${condition}`, volume);
+    if (volume !== undefined && apart) numbers.set(`volume-averaging.${condition}`, volume);
     if (position !== undefined) numbers.set(`positioning.${condition}`, position);
     numbers.set(`equivalent-square.${condition}`, equivalentSquare(field.shape, fieldWidths(field, shift)));
   }
@@ -182,10 +184,14 @@ function outputFactors(
     const own = corrections.of(field, shift);
     const reference: ReferenceSignal = referenceAt(visits, visit, shift);
     numbers.set(referenceKey(condition), reference.signal);
+    const k = table && [visit, references[0]!].map((one) => tabledCorrection(table, one, shift));
+    const other = k ? k[0]! / k[1]! : common;
+    if (k?.includes(undefined)) continue;
+    if (k) numbers.set(`output-correction.${condition}`, other);
     numbers.set(
       `output-factor.${condition}`,
       (signalOf(visit) / reference.signal) *
-        ((own.volumeAveraging ?? 1) / (ofReference.volumeAveraging ?? 1)) *
+        (apart ? (own.volumeAveraging ?? 1) / (ofReference.volumeAveraging ?? 1) : 1) *
         ((own.positioning ?? 1) / (ofReference.positioning ?? 1)) *
         other *
         link,

@@ -6,6 +6,7 @@ import type {
   OutputFactorReading,
   Reading,
   SeparationReading,
+  SeriesReadings,
 } from "@alcedo-dosimetry/campaign";
 import {
   type BackgroundGroup,
@@ -13,12 +14,14 @@ import {
   backgroundGroups,
   backgroundInputs,
   backgroundRates,
+  readerNoise,
 } from "./background-rate.ts";
 import { atEstimates, type InputBlock, single } from "./elementary-input.ts";
 import { gathered, lastDigits, type Measured, meanTime, type Visit } from "./measured.ts";
 import { type NetSignal, netSignal, readingInputs } from "./net-signal.ts";
 import { fieldNormalisation, type Normalisation, normalisation } from "./normalisation.ts";
 import { type Repeats, seriesScatter } from "./scatter.ts";
+import { tableInputs } from "./tabled-correction.ts";
 
 /** A visit of the separation series. */
 export interface SeparationVisit extends Visit {
@@ -46,6 +49,8 @@ export interface Prepared {
   /** Covariance of the compared means of each visit, by its key, last digit included: it weighs the fit, held constant. */
   readonly weightCovariances: ReadonlyMap<string, readonly (readonly number[])[]>;
   readonly inputs: readonly InputBlock[];
+  /** The table of output corrections, where there is one. */
+  readonly corrections?: SeriesReadings["output-corrections"];
   /** Weights and coefficient of another day, where the campaign has no separation of its own. */
   readonly characterisation?: Characterisation;
 }
@@ -60,6 +65,7 @@ export function prepare(interpretation: Interpretation, assumptions: Assumptions
   const weightCovariances = new Map<string, number[][]>();
   const inputs: InputBlock[] = backgroundInputs(background, channels.length);
   const rates = backgroundRates(background, atEstimates);
+  const noise = readerNoise(background, channels.length);
   for (const [visits, typed] of [
     [separation, series.separation],
     [calibration, series.calibration],
@@ -68,7 +74,7 @@ export function prepare(interpretation: Interpretation, assumptions: Assumptions
     if (!typed || visits.length === 0) continue;
     const digits = lastDigits(typed.readings);
     inputs.push(...readingInputs(visits, digits, assumptions));
-    const repeats = visits.map((visit) => repeatsOf(visit, digits, rates, assumptions));
+    const repeats = visits.map((visit) => repeatsOf(visit, digits, rates, assumptions, noise));
     const scatter = seriesScatter(repeats, "relative", channels.length);
     visits.forEach(({ key, readings }, v) => {
       const covariance = scatter.covariances[v]!;
@@ -84,7 +90,9 @@ export function prepare(interpretation: Interpretation, assumptions: Assumptions
   }
   // One for the whole table, in standard uncertainties: independent rows would shrink it.
   if (calibration.length > 0) inputs.push(single("calibration/dose", 1));
-  inputs.push(single("output-correction", assumptions.outputCorrection.u));
+  const corrections = series["output-corrections"];
+  if (corrections) inputs.push(...tableInputs(corrections, fields));
+  else inputs.push(single("output-correction", assumptions.outputCorrection.u));
   inputs.push(single("intermediate-link", assumptions.intermediateLink.u));
   if (characterisation)
     inputs.push({
@@ -100,6 +108,7 @@ export function prepare(interpretation: Interpretation, assumptions: Assumptions
     fields,
     weightCovariances,
     inputs,
+    ...(corrections && { corrections }),
     ...(characterisation && { characterisation }),
   };
 }
@@ -110,6 +119,7 @@ function repeatsOf(
   digits: readonly number[],
   rates: BackgroundRates | undefined,
   assumptions: Assumptions,
+  noise: readonly (readonly number[])[] | undefined,
 ): Repeats {
   const net = visit.readings.map((reading) => netSignal(reading, rates, assumptions, atEstimates));
   const gain = (kind: keyof NetSignal, c: number) => {
@@ -118,9 +128,15 @@ function repeatsOf(
     );
     return up.reduce((sum, own, i) => sum + own[kind][c]! - net[i]![kind][c]!, 0) / net.length;
   };
+  const last = (["compared", "raw"] as const).flatMap((kind) => digits.map((_, c) => gain(kind, c)));
+  const channel = last.map((_, a) => a % digits.length);
+  const gains = last.map((shift, a) => shift / digits[channel[a]!]!);
   return {
     rows: net.map(({ compared, raw }) => [...compared, ...raw]),
-    digits: (["compared", "raw"] as const).flatMap((kind) => digits.map((_, c) => gain(kind, c))),
+    digits: last,
+    ...(noise && {
+      reader: gains.map((g, a) => gains.map((h, b) => noise[channel[a]!]![channel[b]!]! * g * h)),
+    }),
   };
 }
 

@@ -10,12 +10,13 @@ import {
   Laboratory,
   type Row,
   type Rows,
+  type UsualRows,
   usualRows,
   without,
 } from "./testing/invented-campaign.ts";
 
 /** An invented campaign of the usual make with something otherwise. */
-function otherwise(change: (rows: Required<Rows>) => Rows, invention: Invention = {}, visits = 3) {
+function otherwise(change: (rows: UsualRows) => Rows, invention: Invention = {}, visits = 3) {
   return campaignOf(change(usualRows(new Laboratory(invention), visits)), invention);
 }
 
@@ -24,7 +25,7 @@ const MEASURED = ["separation", "calibration", "output-factors"] as const;
 /** The same columns taken out of every measured series. */
 const lacking =
   (...columns: string[]) =>
-  (rows: Required<Rows>): Rows => ({
+  (rows: UsualRows): Rows => ({
     ...rows,
     ...Object.fromEntries(MEASURED.map((name) => [name, without(rows[name], ...columns)])),
   });

@@ -1,9 +1,12 @@
+import { commonCovariances, type RepeatSet } from "./common-covariance.ts";
 import { unevenConditions } from "./homogeneity.ts";
 
 /** Repeats of one condition, a row per reading, and the last digit's worth in each column. */
 export interface Repeats {
   readonly rows: readonly (readonly number[])[];
   readonly digits: readonly number[];
+  /** What the reader's own noise makes of the columns' covariance in one reading, where it is known. */
+  readonly reader?: readonly (readonly number[])[];
 }
 
 /** What the repeats of a series say of the errors of their means, condition by condition. */
@@ -18,8 +21,10 @@ export interface SeriesScatter {
 /**
  * The covariance of the means: that of one reading pooled over the conditions, `Σ(n − 1)C / Σ(n − 1)`, over the number of
  * readings. Relative covariances are pooled; absolute ones where the conditions' means are no measure of their scatter
- * (the background) or not all above zero. A condition that scatters otherwise than the others has its own, and stays out
- * of the pool. Nothing repeated: zero, for type A is unknown then and takes no part.
+ * (the background) or not all above zero. Where the reader's noise is known the pooled covariance of a condition departs
+ * from the common one by as much as that noise, relative to its readings, departs from its mean over the conditions. A
+ * condition that scatters otherwise than the others has its own, and stays out of the pool. Nothing repeated: zero, for
+ * type A is unknown then and takes no part.
  *
  * @param tested how many of the first columns are compared for that.
  */
@@ -31,26 +36,37 @@ export function seriesScatter(
   const means = conditions.map(({ rows }) => columnMeans(rows));
   const relative = scale === "relative" && means.every((own) => own.every((mean) => mean > 0));
   const units = means.map((own) => own.map((mean) => (relative ? mean : 1)));
-  const products = conditions.map(({ rows }, i) => productsOf(rows, means[i]!, units[i]!));
-  const dofs = conditions.map(({ rows }) => rows.length - 1);
+  const sets = conditions.map(({ rows, reader }, i): RepeatSet => {
+    const inUnits = (matrix: readonly (readonly number[])[]) =>
+      matrix.map((row, c) => row.map((cell, d) => cell / (units[i]![c]! * units[i]![d]!)));
+    return {
+      products: productsOf(rows, means[i]!, units[i]!),
+      dof: rows.length - 1,
+      ...(relative && reader && { reader: inUnits(reader) }),
+    };
+  });
+  const usual = commonCovariances(sets, new Set(), tested);
+  const scaled = (variance: number, i: number, c: number) => {
+    const own = sets[i]!.reader && usual[i]![c]![c]!;
+    return own && own > 0 ? variance / own : variance;
+  };
   const uneven = unevenConditions(
     conditions.map(({ digits }, i) => ({
-      dof: dofs[i]!,
-      variances: products[i]!.slice(0, tested).map((row, c) => (dofs[i]! > 0 ? row[c]! / dofs[i]! : 0)),
-      least: digits.slice(0, tested).map((digit, c) => (digit * digit) / 12 / (units[i]![c]! * units[i]![c]!)),
+      dof: sets[i]!.dof,
+      variances: sets[i]!.products.slice(0, tested).map((row, c) =>
+        sets[i]!.dof > 0 ? scaled(row[c]! / sets[i]!.dof, i, c) : 0,
+      ),
+      least: digits
+        .slice(0, tested)
+        .map((digit, c) => scaled((digit * digit) / 12 / (units[i]![c]! * units[i]![c]!), i, c)),
     })),
   );
-  const dof = dofs.reduce((sum, own, i) => sum + (uneven.has(i) ? 0 : own), 0);
-  const pool = means[0]!.map((_, c) =>
-    means[0]!.map((__, d) =>
-      dof === 0 ? 0 : products.reduce((sum, own, i) => sum + (uneven.has(i) ? 0 : own[c]![d]!), 0) / dof,
-    ),
-  );
+  const common = uneven.size === 0 ? usual : commonCovariances(sets, uneven, tested);
   const ofMeans = (one: readonly (readonly number[])[], i: number, divisor: number) =>
     one.map((row, c) => row.map((cell, d) => (cell * units[i]![c]! * units[i]![d]!) / divisor));
-  const pooled = conditions.map(({ rows }, i) => ofMeans(pool, i, rows.length));
+  const pooled = conditions.map(({ rows }, i) => ofMeans(common[i]!, i, rows.length));
   const covariances = conditions.map(({ rows }, i) =>
-    uneven.has(i) ? ofMeans(products[i]!, i, dofs[i]! * rows.length) : pooled[i]!,
+    uneven.has(i) ? ofMeans(sets[i]!.products, i, sets[i]!.dof * rows.length) : pooled[i]!,
   );
   return { means, covariances, pooled };
 }

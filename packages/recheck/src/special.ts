@@ -1,10 +1,14 @@
 import betaincOf from "@stdlib/math-base-special-betainc";
 import erfOf from "@stdlib/math-base-special-erf";
 import expOf from "@stdlib/math-base-special-exp";
+import lnOf from "@stdlib/math-base-special-ln";
 import tQuantileOf from "@stdlib/stats-base-dists-t-quantile";
 
 /** eˣ. */
 export const exp: (x: number) => number = expOf;
+
+/** The natural logarithm. */
+export const ln: (x: number) => number = lnOf;
 
 /** The error function. */
 export const erf: (x: number) => number = erfOf;

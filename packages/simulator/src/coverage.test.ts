@@ -25,11 +25,11 @@ const straining = [
   "one-reference",
   "random-walk-three-repeats",
   "known-doses",
+  "additive-noise",
 ];
 
-/** Additive noise breaks what pooling of relative scatter assumes: there the intervals are not exact. */
-const regimes = (Object.entries(REGIMES) as [string, () => Laboratory][]).filter(([name]) =>
-  asked === undefined ? straining.includes(name) : name !== "additive-noise",
+const regimes = (Object.entries(REGIMES) as [string, () => Laboratory][]).filter(
+  ([name]) => asked !== undefined || straining.includes(name),
 );
 
 function sharp(laboratory: Laboratory): Laboratory {

@@ -1,7 +1,6 @@
 import type { Descriptor } from "@alcedo-dosimetry/campaign";
 import type { Laboratory } from "./laboratory.ts";
 import type { Sheet } from "./sheet.ts";
-import type { TypeBErrors } from "./type-b-errors.ts";
 
 /** Side of a detector that is as good as a point. */
 const POINT_MM = 1e-5;
@@ -10,7 +9,6 @@ const POINT_MM = 1e-5;
 export function describe(
   { name, beam, fibre, reader, physicist, effects }: Laboratory,
   sheets: readonly Sheet[],
-  errors: TypeBErrors,
   seed: number,
 ): Descriptor {
   const { stated } = physicist;
@@ -51,7 +49,7 @@ export function describe(
         doseEquality_u_percent: stated.doseEquality_u_percent,
         positioning_u_mm: effects.misplacement ? stated.positioning_u_mm : 0,
         fieldWidth_u_mm: stated.fieldWidth_u_mm,
-        penumbraSigma_mm: { value: Number(errors.penumbraSigma_mm.toFixed(3)), u: stated.penumbraSigma_u_mm },
+        penumbraSigma_mm: { value: beam.edgeSigma_mm, u: stated.penumbraSigma_u_mm },
         referenceTemperature_C: physicist.referenceTemperature_C,
         temperature_u_C: stated.temperature_u_C,
         outputCorrection: { value: 1, u: stated.outputCorrection_u },

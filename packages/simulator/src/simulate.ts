@@ -10,7 +10,7 @@ import { schedule } from "./schedule.ts";
 import { tableOf } from "./sheet.ts";
 import type { Shot } from "./shot.ts";
 import { type MadeMistake, type Place, type Truth, truthOf } from "./truth.ts";
-import { drawTypeB } from "./type-b-errors.ts";
+import { drawTypeB, type TypeBErrors } from "./type-b-errors.ts";
 import { writeDown } from "./write-down.ts";
 
 /** A simulated campaign, and what is true of it. */
@@ -48,13 +48,14 @@ export function simulate(laboratory: Laboratory, seed: number): Simulation {
 
   const rebuilt = inTurn(laboratory, (mistake, made, { size }) => mistake.rebuild?.(made, size));
   const errors = drawTypeB(rebuilt, seed);
+  const asItIs = withTrueBlur(rebuilt, errors);
   const shots = schedule(rebuilt.physicist.plan);
   const course = outputCourse(rebuilt.beam, shots, seed);
   const spoilt = inTurn<readonly Shot[]>(shots, (mistake, made, circumstances) => mistake.spoil?.(made, circumstances));
-  const exposures: readonly Exposure[] = expose(rebuilt, spoilt, course, errors, seed);
-  const sheets = writeDown(rebuilt, exposures, errors);
+  const exposures: readonly Exposure[] = expose(asItIs, spoilt, course, errors, seed);
+  const sheets = writeDown(asItIs, exposures, errors);
   const papers = inTurn<Papers>(
-    { descriptor: describe(rebuilt, sheets, errors, seed), sheets },
+    { descriptor: describe(rebuilt, sheets, seed), sheets },
     (mistake, made, circumstances) => mistake.mistype?.(made, circumstances),
   );
   const made = planned.map(({ kind, size }, i): MadeMistake => ({ kind, size, places: places[i]! }));
@@ -63,6 +64,14 @@ export function simulate(laboratory: Laboratory, seed: number): Simulation {
       descriptor: papers.descriptor,
       tables: Object.fromEntries(papers.sheets.map((sheet) => [sheet.series, tableOf(sheet)])),
     },
-    truth: truthOf(laboratory, exposures, errors, seed, made),
+    truth: truthOf(withTrueBlur(laboratory, errors), exposures, errors, seed, made),
   };
+}
+
+/** The laboratory with the blur that its beam's edges really have; itself where that is the one that it states. */
+function withTrueBlur(laboratory: Laboratory, { penumbraSigma_mm }: TypeBErrors): Laboratory {
+  const { beam } = laboratory;
+  return beam.edgeSigma_mm === penumbraSigma_mm
+    ? laboratory
+    : { ...laboratory, beam: { ...beam, edgeSigma_mm: penumbraSigma_mm } };
 }

@@ -92,7 +92,7 @@ export function standardLaboratory(): Laboratory {
         calibrationDose_u_percent: 0.7,
         positioning_u_mm: 0.1,
         fieldWidth_u_mm: 0.1,
-        penumbraSigma_u_mm: 0.3,
+        penumbraSigma_u_mm: 0.29,
         outputCorrection_u: 0.005,
         intermediateLink: { value: 1, u: 0 },
         temperatureCoefficient_u_perK: 0.0003,

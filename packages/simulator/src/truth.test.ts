@@ -81,7 +81,7 @@ test("a mistake spoils readings, not the truth; doses are those that the detecto
 });
 
 test("equivalent squares follow the true widths", () => {
-  const { equivalentSquares } = simulate(standardLaboratory(), 1).truth;
+  const { equivalentSquares } = simulate(noiseless(standardLaboratory()), 1).truth;
   expect(equivalentSquares["20x16"]).toBeCloseTo(Math.sqrt(320), 3);
   // FWHM of a disc of 5 mm under σ = 1.5 mm: 4.979350 (scipy, C); times √π/2
   expect(equivalentSquares["cone-5"]).toBeCloseTo(4.97934953696126 * 0.886226925452758, 9);

@@ -20,7 +20,6 @@ test.each<[string, (errors: TypeBErrors) => number, number, number]>([
   ["output correction", (e) => e.outputCorrection, 1, 0.005],
   ["intermediate link", (e) => e.intermediateLink, 0.903, 0.004],
   ["calibration dose", (e) => e.calibrationDose, 1, 0.007],
-  ["stated penumbra", (e) => e.penumbraSigma_mm, 1.5, 0.3],
   ["temperature that nobody reads", (e) => e.temperature_C("separation"), 22, 1],
   ["equality of dose", (e) => e.doseEquality("long"), 1, 0.001],
   ["dose of a group", (e) => e.groupDose("a"), 1, 0.005],
@@ -49,13 +48,26 @@ test("errors of different conditions and kinds are independent, and one conditio
   expect(errors!.doseEquality("long")).toBe(errors!.doseEquality("long"));
 });
 
-test("nobody states a penumbra of nothing or less", () => {
+test("the true blur of the edges lies anywhere between the stated one ± √3·u, all alike", () => {
+  const blurs = sample((e) => e.penumbraSigma_mm);
+  const { mean, sd, kurtosis } = moments(blurs);
+  expect(Math.abs(mean - 1.5)).toBeLessThan((4 * 0.29) / Math.sqrt(COUNT));
+  expect(Math.abs(sd / 0.29 - 1)).toBeLessThan(spreadTolerance(COUNT));
+  // a rectangular distribution has a kurtosis of 9/5, and ends
+  expect(Math.abs(kurtosis - 1.8)).toBeLessThan(4 * Math.sqrt(24 / COUNT));
+  const half = Math.sqrt(3) * 0.29;
+  expect(Math.min(...blurs)).toBeGreaterThanOrEqual(1.5 - half);
+  expect(Math.max(...blurs)).toBeLessThanOrEqual(1.5 + half);
+  expect(Math.max(...blurs)).toBeGreaterThan(1.5 + 0.99 * half);
+});
+
+test("a blur that could be nothing is refused", () => {
   const { physicist } = laboratory;
-  const vague = { ...laboratory, physicist: { ...physicist, stated: { ...physicist.stated, penumbraSigma_u_mm: 5 } } };
-  const stated = Array.from({ length: 500 }, (_, seed) => drawTypeB(vague, seed).penumbraSigma_mm);
-  expect(Math.min(...stated)).toBeGreaterThan(0.15);
-  // where both draws fail, the truth is stated
-  expect(stated.filter((sigma) => sigma === 1.5).length).toBeGreaterThan(10);
+  const vague = {
+    ...laboratory,
+    physicist: { ...physicist, stated: { ...physicist.stated, penumbraSigma_u_mm: 0.8 } },
+  };
+  expect(() => drawTypeB(vague, 1)).toThrow("half of it at the most");
 });
 
 test("without errors everything is as stated", () => {

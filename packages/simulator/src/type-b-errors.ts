@@ -3,9 +3,9 @@ import type { Laboratory } from "./laboratory.ts";
 import { RandomStream } from "./random-stream.ts";
 
 /**
- * What nobody in the laboratory knows: the errors behind the stated uncertainties, drawn once a campaign, all normal. Of
- * constants that are taken from elsewhere the *true* value is drawn about the stated one; of what is measured the
- * *stated* value is drawn about the true one.
+ * What nobody in the laboratory knows: the errors behind the stated uncertainties, drawn once a campaign, all normal but
+ * for the blur of the edges, which lies anywhere between two bounds. Of constants that are taken from elsewhere the *true*
+ * value is drawn about the stated one; of what is measured the *stated* value is drawn about the true one.
  */
 export interface TypeBErrors {
   /** True α, common to the campaign. */
@@ -16,7 +16,7 @@ export interface TypeBErrors {
   readonly intermediateLink: number;
   /** Stated dose of the calibration over the true one; common to the table. */
   readonly calibrationDose: number;
-  /** Stated blur of a field's edge. */
+  /** True blur of a field's edge, between the stated one ± √3·u. */
   readonly penumbraSigma_mm: number;
   /** True temperature during a series in which nobody reads it. */
   temperature_C(series: string): number;
@@ -51,7 +51,8 @@ export function drawTypeB({ beam, fibre, physicist, effects }: Laboratory, seed:
     outputCorrection: about(1, stated.outputCorrection_u, "output correction"),
     intermediateLink: about(stated.intermediateLink.value, stated.intermediateLink.u, "intermediate link"),
     calibrationDose: about(1, stated.calibrationDose_u_percent / 100, "calibration dose"),
-    penumbraSigma_mm: positive(beam.edgeSigma_mm, stated.penumbraSigma_u_mm, normals("penumbra")),
+    penumbraSigma_mm:
+      beam.edgeSigma_mm + (effects.typeB ? blurError(beam.edgeSigma_mm, stated.penumbraSigma_u_mm, seed) : 0),
     temperature_C: (series) => about(referenceTemperature_C, stated.temperature_u_C, `temperature/${series}`),
     doseEquality: (condition) => about(1, stated.doseEquality_u_percent / 100, `dose equality/${condition}`),
     groupDose: (group) => about(1, stated.groupDose_u_percent / 100, `group dose/${group}`),
@@ -68,7 +69,9 @@ export function drawTypeB({ beam, fibre, physicist, effects }: Laboratory, seed:
   };
 }
 
-/** Nobody states a blur of nothing or less: where the first draw would, the second one counts, and else the truth. */
-function positive(value: number, u: number, draws: PerChannel): number {
-  return [...draws.map((z) => value + u * z), value].find((drawn) => drawn > value / 10)!;
+/** @throws RangeError where the bounds would reach nothing. */
+function blurError(value: number, u: number, seed: number): number {
+  if (u > value / 2)
+    throw new RangeError(`a blur of ${value} mm cannot be stated with u = ${u} mm: half of it at the most`);
+  return Math.sqrt(3) * u * (2 * new RandomStream(seed, "type-b", "penumbra").uniform() - 1);
 }

@@ -1,5 +1,6 @@
 import { type ExitStatus, run } from "../program.ts";
 import { textWidth } from "../text-width.ts";
+import type { StartWorker } from "../worker-pool.ts";
 import { worldOf } from "../world.ts";
 
 /** What a run of the program left: its exit status, and what stands on the two streams. */
@@ -14,19 +15,20 @@ export interface Terminal {
   readonly columns?: number;
   readonly isTTY?: boolean;
   readonly env?: Readonly<Record<string, string>>;
+  readonly startWorker?: StartWorker;
 }
 
 /** Runs the program in this process: `alcedo` with these words behind it. */
 export async function alcedo(
   words: readonly string[],
-  { columns, isTTY = false, env = {} }: Terminal = {},
+  { columns, isTTY = false, env = {}, startWorker }: Terminal = {},
 ): Promise<Run> {
   const stream = () => {
     const texts: string[] = [];
     return { texts, isTTY, ...(columns !== undefined && { columns }), write: (text: string) => texts.push(text) };
   };
   const [out, err] = [stream(), stream()];
-  const status = await run(words, worldOf(out, err, env));
+  const status = await run(words, worldOf(out, err, env, startWorker));
   return { status, out: out.texts.join(""), err: err.texts.join("") };
 }
 

@@ -140,34 +140,53 @@ export const timeDoesNotFit: Rule = {
   },
 };
 
+/** Rooms with a machine are kept at an even temperature (proposed default). */
+const TEMPERATURE = 4;
+
 const HALF_A_DAY = 43_200;
 /** Where more of them are out of order the table is sorted by something else. */
 const FEW = 0.1;
 
-/** A temperature far from those around it. */
+/** Temperatures far from those around them. */
 export const temperatureDoesNotFit: Rule = {
   code: "temperature-does-not-fit",
   level: "warning",
-  sees: "a temperature more than 4 °C from the median of its series",
-  threshold: { value: 4, unit: "°C", source: "proposed default" },
+  sees: "a temperature more than 4 °C from the median of its series, or a series whose median is that far from the others'",
+  threshold: { value: TEMPERATURE, unit: "°C", source: "proposed default" },
   check(evaluated) {
     const { value } = evaluated.assumptions.values.temperatureCoefficient_perK;
-    return countedReadings(evaluated.series).flatMap(({ name, readings }): Finding[] => {
-      const read = readings.flatMap(({ id, temperature_C: T }) => (T === undefined ? [] : [{ id, T }]));
-      if (read.length < 3) return [];
-      const typical = median(read.map(({ T }) => T));
-      const odd = read.filter(({ T }) => Math.abs(T - typical) > 4);
-      if (odd.length === 0) return [];
-      return [
-        {
-          level: "warning",
-          code: "temperature-does-not-fit",
-          message: `${name}: ${list(odd.map(({ id, T }) => `${id} (${significant(T, 3)} °C)`))} where the others are at ${significant(typical, 3)} °C.`,
-          effect: `The signal is corrected by ${percent(-value * (odd[0]!.T - typical))} more than theirs.`,
-          remedy: "Correct the temperature, or leave the cell empty.",
-          where: { series: name, reading: odd[0]!.id, column: "temperature_C" },
-        },
-      ];
+    const read = countedReadings(evaluated.series).map(({ name, readings }) => ({
+      name,
+      readings: readings.flatMap(({ id, temperature_C: T }) => (T === undefined ? [] : [{ id, T }])),
+    }));
+    const finding = (name: string, reading: string, message: string, off: number): Finding => ({
+      level: "warning",
+      code: "temperature-does-not-fit",
+      message,
+      effect: `The signal is corrected by ${percent(-value * off)} more than theirs.`,
+      remedy: "Correct the temperature, or leave the cell empty.",
+      where: { series: name, reading, column: "temperature_C" },
     });
+    const inSeries = read.flatMap(({ name, readings }) => {
+      if (readings.length < 3) return [];
+      const typical = median(readings.map(({ T }) => T));
+      const odd = readings.filter(({ T }) => Math.abs(T - typical) > TEMPERATURE);
+      if (odd.length === 0) return [];
+      const message = `${name}: ${list(odd.map(({ id, T }) => `${id} (${significant(T, 3)} °C)`))} where the others are at ${significant(typical, 3)} °C.`;
+      return [finding(name, odd[0]!.id, message, odd[0]!.T - typical)];
+    });
+    // the series that stands farthest from the others; of two nobody knows which
+    const apart = read
+      .flatMap(({ name, readings }) => {
+        const others = read.filter((other) => other.name !== name).flatMap((other) => other.readings);
+        if (readings.length === 0 || others.length === 0) return [];
+        const [own, theirs] = [readings, others].map((all) => median(all.map(({ T }) => T))) as [number, number];
+        return [{ name, first: readings[0]!.id, own, theirs }];
+      })
+      .sort((a, b) => Math.abs(b.own - b.theirs) - Math.abs(a.own - a.theirs))[0];
+    if (!apart || !(Math.abs(apart.own - apart.theirs) > TEMPERATURE)) return inSeries;
+    const { name, first, own, theirs } = apart;
+    const message = `${name}: readings at ${significant(own, 3)} °C, where those of the other series are at ${significant(theirs, 3)} °C.`;
+    return [...inSeries, finding(name, first, message, own - theirs)];
   },
 };

@@ -44,12 +44,30 @@ function brighten(rows: readonly MadeUpRow[], factor: number): void {
     for (const row of rows) row[column] = dark + (Number(row[column]) - dark) * factor;
 }
 
+/** Signals written to fewer decimals than the other rows have. */
+function writeTo(rows: readonly MadeUpRow[], decimals: number): void {
+  for (const row of rows)
+    for (const column of ["signal_blue", "signal_green"]) row[column] = Number(row[column]).toFixed(decimals);
+}
+
 function swap(rows: readonly MadeUpRow[]): void {
   for (const row of rows) {
     const { signal_blue, signal_green } = row;
     row["signal_blue"] = signal_green;
     row["signal_green"] = signal_blue;
   }
+}
+
+/** A table of invented output corrections at some sizes, 1.02 at the first and 1 at the last. */
+function corrections(tables: Required<MadeUpTables>, sizes: readonly number[], more: MadeUpRow = {}): void {
+  tables["output-corrections"] = sizes.map((equivalent_square_mm, i) => ({
+    equivalent_square_mm,
+    output_correction: i === 0 ? 1.02 : i === sizes.length - 1 ? 1 : 1.008,
+    u_percent: i === sizes.length - 1 ? 0 : 0.4,
+    source: "invented",
+    volume_averaging: "apart",
+    ...more,
+  }));
 }
 
 const FIXTURES: Readonly<Record<string, Fixture>> = {
@@ -183,6 +201,29 @@ const FIXTURES: Readonly<Record<string, Fixture>> = {
     },
     silent: unchanged,
   },
+  "correction-table-too-short": {
+    fires: (tables) => corrections(tables, [8, 12, 100]),
+    silent: (tables) => corrections(tables, [5, 10, 100]),
+  },
+  "correction-table-without-reference": {
+    fires: (tables) => corrections(tables, [5, 10, 80]),
+    silent: (tables) => corrections(tables, [5, 10, 95]),
+  },
+  "correction-at-table-end": {
+    fires: (tables) => corrections(tables, [5.3, 10, 100]),
+    silent: (tables) => corrections(tables, [5.06, 10, 100]),
+  },
+  "volume-averaging-in-table": {
+    fires: (tables) => corrections(tables, [5, 10, 100], { volume_averaging: undefined }),
+    silent: (tables) => corrections(tables, [5, 10, 100], { volume_averaging: "included" }),
+  },
+  "output-correction-replaced": {
+    fires: (tables) => corrections(tables, [5, 10, 100]),
+    silent: (tables, { alcedo }) => {
+      corrections(tables, [5, 10, 100]);
+      delete alcedo.assumptions!.outputCorrection;
+    },
+  },
   "single-reading": {
     fires: (tables) => {
       const [kept] = rowsOf(tables["output-factors"], "10x10");
@@ -270,6 +311,36 @@ const FIXTURES: Readonly<Record<string, Fixture>> = {
   "temperature-does-not-fit": {
     fires: ({ calibration }) => put(calibration.slice(0, 1), "temperature_C", 27),
     silent: ({ calibration }) => put(calibration.slice(0, 1), "temperature_C", 23),
+  },
+  "channel-dark": {
+    fires: ({ "output-factors": fields }) => put(rowsOf(fields, "10x10"), "signal_green", 0.05),
+    silent: ({ "output-factors": fields }) => scale(rowsOf(fields, "10x10"), "signal_green", 0.5),
+  },
+  "digits-fewer": {
+    fires: ({ "output-factors": fields }) => writeTo(rowsOf(fields, "10x10"), 2),
+    silent: ({ "output-factors": fields }) => {
+      writeTo(rowsOf(fields, "10x10").slice(0, 1), 3); // a zero dropped at the end
+      writeTo(rowsOf(fields, "100x100"), 3); // the largest field: the reader's next range
+    },
+  },
+  "output-factor-flattens": {
+    fires: ({ "output-factors": fields }) => brighten(rowsOf(fields, "30x30"), 0.9),
+    silent: ({ "output-factors": fields }) => brighten(rowsOf(fields, "30x30"), 0.97),
+  },
+  "output-factor-falls-steeply": {
+    fires: ({ "output-factors": fields }) => brighten(rowsOf(fields, "5x5"), 0.3),
+    silent: ({ "output-factors": fields }) => brighten(rowsOf(fields, "5x5"), 0.5),
+  },
+  "volume-correction-unlikely": {
+    fires: ({ "output-factors": fields }) => put(rowsOf(fields, "30x30"), "k_volume", 1.03),
+    silent: ({ "output-factors": fields }) => put(rowsOf(fields, "5x5"), "k_volume", 1.015),
+  },
+  "reference-not-as-separated": {
+    fires: ({ "output-factors": fields }) => brighten(fields, 0.96),
+    silent: ({ separation, "output-factors": fields }) => {
+      put(separation, "dose_group", "another"); // nobody says that it is the same field
+      brighten(fields, 0.96);
+    },
   },
   "assumption-default": {
     fires: (_, descriptor) => {
@@ -408,6 +479,26 @@ describe("the findings", () => {
     for (const { sees } of RULES) expect(sees.length).toBeGreaterThan(5);
   });
 
+  it("of volume averaging in a table warn where a field states its k_volume as well", () => {
+    const found = findingsOf((tables) => {
+      corrections(tables, [5, 10, 100], { volume_averaging: "included" });
+      put(rowsOf(tables["output-factors"], "5x5"), "k_volume", 1.01);
+    }).find(({ code }) => code === "volume-averaging-in-table")!;
+    expect(found).toMatchObject({ level: "warning" });
+    expect(found.message).toContain("the k_volume of 5x5 is not used");
+  });
+
+  it("of a tip of unknown size speak of positioning alone where the table holds volume averaging", () => {
+    const message = (volume_averaging: string) =>
+      findingsOf((tables, { alcedo }) => {
+        corrections(tables, [5, 10, 100], { volume_averaging });
+        delete alcedo.detector.activeVolume;
+      }).find(({ code }) => code === "corrections-not-computed")!.message;
+    expect(message("apart")).toContain("volume averaging (");
+    expect(message("included")).not.toContain("volume averaging");
+    expect(message("included")).toContain("positioning is not computed");
+  });
+
   it("put a low contrast as a notice down to 1.5 and as a warning below", () => {
     const contrast = (fibre: "half" | "turned") =>
       findingsOf((tables) => {
@@ -417,5 +508,34 @@ describe("the findings", () => {
     expect(contrast("half")).toMatchObject({ level: "notice" }); // 17.5 over 9.5
     expect(contrast("turned")).toMatchObject({ level: "warning" }); // 25.5 over 17.5
     expect(contrast("turned").facts!["contrast"]).toBeCloseTo(25.5 / 17.5, 2);
+  });
+
+  it("of a temperature compare series with each other: of two rooms nobody knows which is right", () => {
+    const speaks = (degrees: number) =>
+      findingsOf(({ "output-factors": fields }) => put(fields, "temperature_C", degrees)).find(
+        ({ code }) => code === "temperature-does-not-fit",
+      );
+    expect(speaks(25)).toBeUndefined();
+    expect(speaks(27)!.message).toMatch(/at 27.0 °C, where those of the other series are at 22.0 °C|at 22.0 °C/);
+  });
+
+  it("call a drift that the visits follow a notice, and a step from one visit to the next a warning", () => {
+    const drifted = (moves: readonly number[]) =>
+      findingsOf((tables) => {
+        const fields = tables["output-factors"];
+        const middle = rowsOf(fields, "100x100").slice(0, 3);
+        const at = fields.findIndex(({ condition }) => condition === "5x5");
+        const between = middle.map((row, i) => ({
+          ...row,
+          reading: `middle-${i}`,
+          time: String(fields[at - 1]!["time"]).replace(/\d\d\+/, `${50 + i}+`),
+        }));
+        fields.splice(at, 0, ...between);
+        brighten(between, moves[0]!);
+        brighten(fields.slice(-3), moves[1]!);
+      }).find(({ code }) => code === "reference-drift");
+    expect(drifted([1.004, 1.008])).toMatchObject({ level: "notice" });
+    expect(drifted([1, 1.008])).toMatchObject({ level: "warning" });
+    expect(drifted([1.001, 1.002])).toBeUndefined();
   });
 });

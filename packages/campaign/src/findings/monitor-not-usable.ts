@@ -1,6 +1,7 @@
 import type { Finding } from "../finding.ts";
 import type { SeriesReadings } from "../readings.ts";
 import { significant } from "./in-words.ts";
+import { readingPlace, readingPlaceInWords } from "./table-place.ts";
 
 /**
  * A monitor reading that nothing can be divided by: zero, or of the other sign than the rest. Either polarity will do, but
@@ -15,7 +16,7 @@ export function monitorNotUsable(series: "separation" | "output-factors", typed:
   return {
     level: "error",
     code: "monitor-not-usable",
-    message: `${table.file}, row ${wrong.row}: the monitor reads ${significant(wrong.monitor!, 4)}, and readings are divided by it.`,
+    message: `${readingPlaceInWords(table, wrong)}: the monitor reads ${significant(wrong.monitor!, 4)}, and readings are divided by it.`,
     effect: "No result is given from this series on.",
     remedy: "Leave the reading out with a reason, correct its monitor, or leave the column monitor out altogether.",
     where: {
@@ -23,9 +24,7 @@ export function monitorNotUsable(series: "separation" | "output-factors", typed:
       reading: wrong.id,
       condition: wrong.condition,
       column: "monitor",
-      file: table.file,
-      row: wrong.row,
-      line: wrong.line,
+      ...readingPlace(table, wrong),
     },
     facts: { monitor: wrong.monitor! },
   };

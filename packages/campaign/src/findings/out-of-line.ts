@@ -37,6 +37,53 @@ export const outputFactorOutOfLine: Rule = {
   },
 };
 
+/**
+ * d ln Ω/d ln S that no field has which is wider than its blur: of a disc of half width a under a Gaussian blur it is
+ * `x/(eˣ⁄² − 1)` with x = a²/σ², 1 for a = 1.6σ and never above 2 (physics.md 5).
+ */
+const STEEPEST = 2;
+
+/** Output factors that fall faster towards small fields than the loss of the source's light allows. */
+export const outputFactorFallsSteeply: Rule = {
+  code: "output-factor-falls-steeply",
+  level: "warning",
+  sees: "of two neighbouring fields of one shape, the larger at least a tenth larger, the smaller with an output factor lower by more than the square of the ratio of sizes and U",
+  threshold: { value: STEEPEST, unit: "1", source: "a disc under a Gaussian blur: d ln Ω/d ln S at most 2" },
+  check({ outputFactors, model, typed }) {
+    const shapes = new Map(typed["output-factors"]?.readings.map(({ condition, shape }) => [condition, shape]));
+    const sorted = [...(outputFactors?.fields ?? [])].sort(
+      (a, b) => b.size.equivalentSquare.value - a.size.equivalentSquare.value,
+    );
+    return ["rectangle", "circle"].flatMap((shape) => {
+      const own = sorted.filter(({ name }) => shapes.get(name) === shape);
+      return own.flatMap((small, i) => {
+        const large = own[i - 1];
+        if (!large) return [];
+        const sizes = large.size.equivalentSquare.value / small.size.equivalentSquare.value;
+        // nodes only where the fall is as steep as that
+        if (sizes < 1.1 || !(large.outputFactor.value > sizes * sizes * small.outputFactor.value)) return [];
+        const [rise, wider] = [
+          large.outputFactor.over(small.outputFactor),
+          large.size.equivalentSquare.over(small.size.equivalentSquare),
+        ];
+        const { value, U } = propagate(model, rise.over(wider.times(wider)).minus(1));
+        if (!(value > U)) return [];
+        return [
+          {
+            level: "warning" as const,
+            code: "output-factor-falls-steeply",
+            message: `output-factors: from ${large.name} to ${small.name} the output factor falls to ${percent(small.outputFactor.value / large.outputFactor.value)}, more than the square of their sizes does (${percent(1 / (sizes * sizes))}).`,
+            effect: `The output factor of ${small.name} is too low, by ${percent(value)} and probably much more.`,
+            remedy: "See whether the detector stood in the centre of the field, and whether that field was set.",
+            where: { series: "output-factors", condition: small.name },
+            facts: { excess: value, U },
+          },
+        ];
+      });
+    });
+  },
+};
+
 /** A difference between the two coefficients that matters. */
 const COEFFICIENT = 0.01;
 

@@ -16,21 +16,19 @@ interface Lone {
 }
 
 /**
- * The reading farthest from its repeats: |x/x̄ − 1| against the scatter of all other readings of the series (relative,
- * pooled, without its own condition unless that is all there is).
+ * The reading farthest from its repeats: its distance from their mean against the scatter of all other readings of the
+ * series, each in units of what a reading of its size should scatter by.
  */
 function loneReading(conditions: readonly NetCondition[]): { lone: Lone | undefined; tests: number } {
   let lone: Lone | undefined;
   let tests = 0;
   const channels = conditions[0]?.normalised.length ?? 0;
   for (let channel = 0; channel < channels; channel++) {
-    const relative = conditions.map(({ perReading }) =>
-      relativeReadings(perReading.map((r) => r.normalised[channel]!)),
-    );
-    const squares = relative.map(squaresOf);
-    const dofs = relative.map((values) => Math.max(0, values.length - 1));
+    const scaled = conditions.map((condition) => scaledReadings(condition, channel));
+    const squares = scaled.map(squaresOf);
+    const dofs = scaled.map((values) => Math.max(0, values.length - 1));
     conditions.forEach((condition, i) => {
-      const own = relative[i]!;
+      const own = scaled[i]!;
       if (own.length < 2) return;
       const squaresOfOthers = squares.reduce((total, one, j) => (j === i ? total : total + one), 0);
       const dof = own.length - 2 + dofs.reduce((total, one, j) => (j === i ? total : total + one), 0);
@@ -42,7 +40,7 @@ function loneReading(conditions: readonly NetCondition[]): { lone: Lone | undefi
         if (dof === 0 || scatter === 0) return;
         tests++;
         const t = (own[k]! - mean) / Math.sqrt((scatter / dof) * (1 + 1 / rest.length));
-        if (!Number.isFinite(t)) return; // relative to a mean of nothing: another finding speaks of that
+        if (!Number.isFinite(t)) return; // in units of nothing: another finding speaks of that
         const p = 2 * tCdf(-Math.abs(t), dof);
         if (!lone || p < lone.p) lone = { condition: condition.name, row, channel, ratio: own[k]! / mean, p };
       });
@@ -51,9 +49,13 @@ function loneReading(conditions: readonly NetCondition[]): { lone: Lone | undefi
   return { lone, tests };
 }
 
-function relativeReadings(values: readonly number[]): number[] {
-  const mean = values.reduce((a, b) => a + b, 0) / values.length;
-  return values.map((value) => value / mean);
+/** Readings in units of what one of that condition should scatter by, were it like the others. */
+function scaledReadings({ perReading, weightCovariance, count }: NetCondition, channel: number): number[] {
+  const n = Math.sqrt(weightCovariance.length);
+  const values = perReading.map(({ normalised }) => normalised[channel]!);
+  const variance = weightCovariance[channel * (n + 1)]! * count;
+  const unit = variance > 0 ? Math.sqrt(variance) : values.reduce((a, b) => a + b, 0) / values.length;
+  return values.map((value) => value / unit);
 }
 
 function squaresOf(values: readonly number[]): number {

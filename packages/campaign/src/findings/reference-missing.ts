@@ -1,4 +1,4 @@
-import type { Finding } from "../finding.ts";
+import { type Finding, sourceInWords } from "../finding.ts";
 import type { SeriesReadings } from "../readings.ts";
 
 /** Output factors without a reading of the reference field. */
@@ -8,9 +8,14 @@ export function referenceMissing(typed: SeriesReadings): Finding | undefined {
   return {
     level: "error",
     code: "reference-missing",
-    message: `${outputs.file}: no reading that counts has the role reference.`,
+    message: `${sourceInWords(outputs)}: no reading that counts has the role reference.`,
     effect: "No output factor can be given: there is nothing to divide by.",
     remedy: 'Write "reference" in the column role of the readings in the reference field.',
-    where: { series: "output-factors", column: "role", file: outputs.file },
+    where: {
+      series: "output-factors",
+      column: "role",
+      file: outputs.file,
+      ...(outputs.sheet !== undefined && { sheet: outputs.sheet }),
+    },
   };
 }

@@ -65,16 +65,29 @@ export const correctionsNotComputed: Rule = {
   level: "warning",
   sees: "output factors of a detector whose active volume and axis are not stated",
   check({ outputFactors }) {
-    const open = outputFactors?.fields.filter(({ model, stated }) => model === "none" && !stated) ?? [];
+    const tabled = outputFactors?.correctionTable?.volumeAveraging === "included";
+    const open = outputFactors?.fields.filter(({ model, stated }) => model === "none" && (tabled || !stated)) ?? [];
     if (open.length === 0) return [];
+    const unstated = "output-factors: the detector's activeVolume and axis are not both stated, so";
+    const where = { file: "datapackage.json", key: "/alcedo/detector/activeVolume" };
+    if (tabled)
+      return [
+        {
+          level: "warning",
+          code: "corrections-not-computed",
+          message: `${unstated} positioning is not computed; its factor is one, without uncertainty.`,
+          remedy: "State activeVolume and axis of the detector in datapackage.json.",
+          where,
+        },
+      ];
     return [
       {
         level: "warning",
         code: "corrections-not-computed",
-        message: `output-factors: the detector's activeVolume and axis are not both stated, so volume averaging (${list(open.map(({ name }) => name))}) and positioning are not computed; their factors are one, without uncertainty.`,
+        message: `${unstated} volume averaging (${list(open.map(({ name }) => name))}) and positioning are not computed; their factors are one, without uncertainty.`,
         effect: "For a tip of 1 mm in a field of 5 mm the output factor is low by about 1.4 % (Gaussian profile).",
         remedy: "State activeVolume and axis of the detector in datapackage.json, or k_volume in the table.",
-        where: { file: "datapackage.json", key: "/alcedo/detector/activeVolume" },
+        where,
       },
     ];
   },

@@ -101,3 +101,33 @@ export const fieldWidthUnlikely: Rule = {
     });
   },
 };
+
+/** What a stated correction may be off the computed one beside the computed one itself (proposed default). */
+const CORRECTION = 0.01;
+
+/** A volume-averaging correction that the field's size and the active volume do not explain. */
+export const volumeCorrectionUnlikely: Rule = {
+  code: "volume-correction-unlikely",
+  level: "warning",
+  sees: "a stated k_volume off the one computed for the field by more than 1 % and the computed correction together",
+  threshold: { value: CORRECTION, unit: "1", source: "proposed default" },
+  check({ outputFactors }) {
+    return (outputFactors?.fields ?? []).flatMap(({ name, stated, volumeAveraging, computed }): Finding[] => {
+      if (!stated || computed === undefined) return [];
+      const { value } = volumeAveraging;
+      if (!(Math.abs(value - computed) > CORRECTION + Math.abs(computed - 1))) return [];
+      return [
+        {
+          level: "warning",
+          code: "volume-correction-unlikely",
+          message: `output-factors: ${name} has k_volume ${significant(value, 4)} where its size and the active volume make ${significant(computed, 4)}.`,
+          effect: `The output factor of ${name} is multiplied by the stated one.`,
+          remedy:
+            "See whether it belongs to that field and that detector, and whether the signals were corrected for it already.",
+          where: { series: "output-factors", condition: name, column: "k_volume" },
+          facts: { stated: value, computed },
+        },
+      ];
+    });
+  },
+};

@@ -1,5 +1,6 @@
 import type { Finding } from "../finding.ts";
 import type { SeriesReadings } from "../readings.ts";
+import { readingPlace, readingPlaceInWords } from "./table-place.ts";
 
 /** A verification condition that nothing can be compared with. */
 export function verificationWithoutDose(typed: SeriesReadings): Finding | undefined {
@@ -15,8 +16,8 @@ export function verificationWithoutDose(typed: SeriesReadings): Finding | undefi
     level: "error",
     code: "verification-without-dose",
     message: known
-      ? `${typed.separation!.file}, row ${alone.row}: the verification ${alone.condition} has a known dose, but no fit condition has one to compare it with.`
-      : `${typed.separation!.file}, row ${alone.row}: the verification ${alone.condition} is in the dose group ${alone.doseGroup}, which has neither a fit condition nor a known dose.`,
+      ? `${readingPlaceInWords(typed.separation!, alone)}: the verification ${alone.condition} has a known dose, but no fit condition has one to compare it with.`
+      : `${readingPlaceInWords(typed.separation!, alone)}: the verification ${alone.condition} is in the dose group ${alone.doseGroup}, which has neither a fit condition nor a known dose.`,
     effect: "The separation is not evaluated: this condition has nothing to agree with.",
     remedy: known
       ? "Give dose_Gy for the fit conditions too, or leave it out here."
@@ -26,9 +27,7 @@ export function verificationWithoutDose(typed: SeriesReadings): Finding | undefi
       reading: alone.id,
       condition: alone.condition,
       column: known ? "dose_Gy" : "dose_group",
-      file: typed.separation!.file,
-      row: alone.row,
-      line: alone.line,
+      ...readingPlace(typed.separation!, alone),
     },
   };
 }

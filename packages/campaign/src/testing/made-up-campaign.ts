@@ -12,7 +12,10 @@ export type MadeUpRow = Record<string, Cell>;
 
 /** The tables of an invented campaign, row by row; a table that is deleted takes its resource with it. */
 export type MadeUpTables = Partial<
-  Record<"background" | "separation" | "calibration" | "output-factors" | "reference-set", MadeUpRow[]>
+  Record<
+    "background" | "separation" | "calibration" | "output-factors" | "output-corrections" | "reference-set",
+    MadeUpRow[]
+  >
 >;
 
 /** How the invented detector behaves. */
@@ -208,7 +211,7 @@ const DESCRIPTOR = `{
     "beam": { "id": "B0", "modality": "photon", "energy_MV": 6, "ssd_mm": 900, "depth_mm": 100 },
     "assumptions": {
       "doseEquality_u_percent": 0.05, "positioning_u_mm": 0.1, "fieldWidth_u_mm": 0.1,
-      "penumbraSigma_mm": { "value": 1.5, "u": 0.5 }, "referenceTemperature_C": 22, "temperature_u_C": 1,
+      "penumbraSigma_mm": { "value": 1.5, "u": 0.29 }, "referenceTemperature_C": 22, "temperature_u_C": 1,
       "outputCorrection": { "value": 1, "u": 0.005 }, "intermediateLink": { "value": 1, "u": 0 }
     },
     "criteria": { "separationResidual_percent": 0.5 }

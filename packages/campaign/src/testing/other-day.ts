@@ -13,7 +13,7 @@ export type OtherDay = (
 ) => void;
 
 /** What the invented campaign's own separation and calibration found. */
-export function madeUpCharacterisation(): Characterisation {
+function madeUpCharacterisation(): Characterisation {
   const campaign = madeUpCampaign();
   return characterisationOf(campaign, evaluate(campaign));
 }

@@ -20,7 +20,7 @@ const DESCRIPTOR = `{
     },
     "assumptions": {
       "doseEquality_u_percent": 0.1, "positioning_u_mm": 0.1, "fieldWidth_u_mm": 0.1,
-      "penumbraSigma_mm": { "value": 1.5, "u": 0.5 }, "referenceTemperature_C": 22.0, "temperature_u_C": 1.0,
+      "penumbraSigma_mm": { "value": 1.5, "u": 0.29 }, "referenceTemperature_C": 22.0, "temperature_u_C": 1.0,
       "outputCorrection": { "value": 1, "u": 0.005 }, "intermediateLink": { "value": 1, "u": 0 }
     },
     "criteria": { "separationResidual_percent": 0.5 }

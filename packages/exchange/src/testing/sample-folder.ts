@@ -1,5 +1,5 @@
+import { toUtf8 } from "@alcedo-dosimetry/tabular";
 import { memoryFolder } from "../folder-source.ts";
-import { toUtf8 } from "../text-codec.ts";
 
 /** Invented data for this package's tests. */
 const DESCRIPTOR = `{

@@ -172,6 +172,7 @@ export function specimen(changes: Partial<SpecimenData> = {}) {
     relative.errorFunction().times(-0.5),
     relative.squareRoot().power(3),
     relative.blurredDisc(relative.times(1.5)),
+    relative.atMost(relative.times(2)).minus(relative.times(3).atMost(relative)),
     warmth.times(alpha).over(7),
   ]).named("factor", "k", "factor");
   // the y for which y³ + r·y = 3·k·r, as a kernel: x₁ and x₂ have names, or are written out

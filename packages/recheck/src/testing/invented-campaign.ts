@@ -9,7 +9,11 @@ export interface Rows {
   separation?: Row[];
   calibration?: Row[];
   "output-factors"?: Row[];
+  "output-corrections"?: Row[];
 }
+
+/** The tables of a campaign of the usual make. */
+export type UsualRows = Required<Omit<Rows, "output-corrections">>;
 
 /** What an invented campaign may have otherwise than usual. */
 export interface Invention {
@@ -113,7 +117,7 @@ export class Laboratory {
 }
 
 /** An invented campaign of the usual make: every number in it is made up. */
-export function usualRows(laboratory: Laboratory, visits = 3): Required<Rows> {
+export function usualRows(laboratory: Laboratory, visits = 3): UsualRows {
   const at = (name: string, dose: number, stem: number, cells: Row) => laboratory.readings({ name, dose, stem, cells });
   const before = laboratory.dark("before");
   const separation = [
@@ -155,7 +159,9 @@ export function campaignOf(
   rows: Rows,
   { channels = ["blue", "green"], assumptions, detector }: Invention = {},
 ): Campaign {
-  const series = (["background", "separation", "calibration", "output-factors"] as const).filter((name) => rows[name]);
+  const series = (["background", "separation", "calibration", "output-factors", "output-corrections"] as const).filter(
+    (name) => rows[name],
+  );
   const descriptor: Descriptor = {
     name: "invented",
     alcedo: {

@@ -1,0 +1,2 @@
+/** Results as a workbook. */
+export { resultsWorkbook } from "./results-workbook.ts";
