@@ -40,8 +40,9 @@ export interface DescriptorReading {
  * error. With faults, the outline still allows to look for those in the tables.
  */
 export function readDescriptor(json: unknown): DescriptorReading {
-  const findings = [...schemaFaults(json), ...ruleFaults(json)];
-  const outline = outlineOf(json);
+  const form = schemaFaults(json);
+  const findings = [...form, ...ruleFaults(json)];
+  const outline = outlineOf(json, form.length === 0);
   return {
     ...(findings.some(isError) ? {} : { descriptor: json as Descriptor }),
     ...(outline === undefined ? {} : { outline }),
@@ -49,8 +50,11 @@ export function readDescriptor(json: unknown): DescriptorReading {
   };
 }
 
-/** The outline of a descriptor, valid or not; `undefined` when its channels are unknown. Faulty resources are left out. */
-export function outlineOf(json: unknown): Outline | undefined {
+/**
+ * The outline of a descriptor, valid or not; `undefined` when its channels are unknown. Faulty resources are left out.
+ * @param valid whether it is known to fit the schema.
+ */
+export function outlineOf(json: unknown, valid = false): Outline | undefined {
   const channels = valueAt(json, ["alcedo", "detector", "channels"]);
   const listed = valueAt(json, ["resources"]);
   if (!Array.isArray(channels) || !channels.every((channel) => typeof channel === "string")) return undefined;
@@ -60,8 +64,8 @@ export function outlineOf(json: unknown): Outline | undefined {
   const resources: OutlineResource[] = [];
   let characterisation: Outline["characterisation"];
   for (const entry of listed) {
-    const { success, data: resource } = resourceSchema.safeParse(entry, { jitless: true });
-    if (!success || pathFault(resource.path) !== undefined) continue;
+    const resource = valid ? (entry as Resource) : resourceSchema.safeParse(entry, { jitless: true }).data;
+    if (!resource || pathFault(resource.path) !== undefined) continue;
     const { name, path } = resource;
     const series = resource.alcedo.series;
     if (series === "characterisation") {

@@ -75,14 +75,17 @@ export function addColumn(
   cell: (reading: Reading, row: number) => number | undefined,
   derivedFrom?: string,
 ): number {
+  const { readings } = series;
+  const values = new Float64Array(readings.length);
+  for (let row = 0; row < readings.length; row++) values[row] = cell(readings[row]!, row) ?? Number.NaN;
   return chain.model.column({
     ...(derivedFrom !== undefined && { derivedFrom }),
     series: series.name,
     name,
     symbol,
     unit,
-    readings: series.readings.map(({ id }) => id),
-    values: Float64Array.from(series.readings, (reading, row) => cell(reading, row) ?? Number.NaN),
+    readings: readings.map(({ id }) => id),
+    values,
   });
 }
 

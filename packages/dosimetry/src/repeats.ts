@@ -72,11 +72,14 @@ export function addRepeats(
   const inUnits = (covariance: Float64Array | undefined, i: number): Float64Array => {
     const { means, readings } = conditions[i]!;
     const m = means.length;
-    return Float64Array.from({ length: m * m }, (_, k) => {
-      const [c, d] = [Math.floor(k / m), k % m];
-      const scaling = relative ? means[c]!.value * means[d]!.value : 1;
-      return ((covariance ? covariance[k]! : 0) * scaling) / readings.length;
-    });
+    const own = new Float64Array(m * m);
+    if (covariance)
+      for (let c = 0; c < m; c++)
+        for (let d = 0; d < m; d++) {
+          const scaling = relative ? means[c]!.value * means[d]!.value : 1;
+          own[c * m + d] = (covariance[c * m + d]! * scaling) / readings.length;
+        }
+    return own;
   };
   const means = conditions.map((condition, i) => {
     const own = wild.has(i);

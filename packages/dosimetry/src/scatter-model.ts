@@ -49,7 +49,7 @@ export function scatterModel(
   const plain = poolScatters(chosen.map((i) => scatters[i]!));
   if (plain.covariance === null) return { covariances: undefined, dof: undefined };
   const m = scatters[0]!.means.length;
-  const pooled = Float64Array.from(plain.covariance.flat());
+  const pooled = new Float64Array(plain.covariance.flat());
   if (!constant) return { covariances: scatters.map(() => pooled), dof: plain.dof! };
   const repeated = chosen.filter((i) => scatters[i]!.covariance !== null);
   const byDof = repeated.map((i) => scatters[i]!.dof);

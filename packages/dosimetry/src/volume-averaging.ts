@@ -160,7 +160,7 @@ export class TipGeometry {
         symbol,
         unit,
         readings,
-        values: Float64Array.from(values),
+        values: new Float64Array(values),
         points: true,
       });
     const x = points.x.map((own) => own + dx);

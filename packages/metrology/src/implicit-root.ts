@@ -37,7 +37,7 @@ export const implicitRoot: Kernel<RootSpec> = {
     const { jacobian } = program.linearise([], ROW, at, [1]);
     return {
       outputs: Float64Array.of(root),
-      jacobian: Float64Array.from(inputs, (_, i) => -jacobian[i]! / jacobian[n]!),
+      jacobian: jacobian.subarray(0, n).map((partial) => -partial / jacobian[n]!),
     };
   },
 

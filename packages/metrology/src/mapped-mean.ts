@@ -31,16 +31,17 @@ export const mappedMean: Kernel<MeanSpec, MeanState> = {
   evaluate({ program, columns, rows, included }, scalars, all) {
     const data = columns.map((column) => all[column]!);
     const weights = all[included]!;
-    const total = rows.reduce((n, row) => n + weights[row]!, 0);
-    const shares = Float64Array.from(rows, (row) => weights[row]! / total);
+    const count = rows.length;
+    let total = 0;
+    for (let i = 0; i < count; i++) total += weights[rows[i]!]!;
+    const shares = new Float64Array(count);
+    for (let i = 0; i < count; i++) shares[i] = weights[rows[i]!]! / total;
     const { perRow, jacobian } = program.linearise(data, rows, scalars, shares);
-    const outputs = Float64Array.from(program.outputs, (_, k) => {
-      let mean = 0;
-      for (let i = 0; i < rows.length; i++)
+    const outputs = new Float64Array(program.outputs.length);
+    for (let k = 0; k < outputs.length; k++)
+      for (let i = 0; i < count; i++)
         // a reading that is left out may be no number at all
-        if (shares[i] !== 0) mean += shares[i]! * perRow[k * rows.length + i]!;
-      return mean;
-    });
+        if (shares[i] !== 0) outputs[k]! += shares[i]! * perRow[k * count + i]!;
     return { outputs, jacobian, perRow };
   },
 

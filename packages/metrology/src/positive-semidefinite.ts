@@ -8,11 +8,12 @@ const ROUNDING = 1e-5;
  * @param covariance n × n, row by row, with variances at or above zero.
  */
 export function isPositiveSemidefinite(covariance: ArrayLike<number>, n: number): boolean {
-  const scales = Array.from({ length: n }, (_, i) => Math.sqrt(covariance[i * n + i]!));
-  const rest = Float64Array.from(covariance, (entry, k) => {
-    const scale = scales[Math.floor(k / n)]! * scales[k % n]!;
-    return scale > 0 ? entry / scale : entry;
-  });
+  const rest = new Float64Array(covariance);
+  const scales = new Float64Array(n);
+  for (let i = 0; i < n; i++) scales[i] = Math.sqrt(covariance[i * n + i]!);
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++)
+      if (scales[i]! > 0 && scales[j]! > 0) rest[i * n + j] = rest[i * n + j]! / scales[i]! / scales[j]!;
   for (let p = 0; p < n; p++) {
     const pivot = rest[p * n + p]!;
     if (pivot < -ROUNDING) return false;

@@ -1,3 +1,4 @@
+import type { Reading } from "@alcedo-dosimetry/dosimetry";
 import { median } from "@alcedo-dosimetry/metrology";
 import type { Finding } from "../finding.ts";
 import { countedReadings } from "./counted-readings.ts";
@@ -7,6 +8,19 @@ import type { Rule } from "./rule.ts";
 /** A machine whose output per MU leaves this is not to be treated with (common practice: 2 to 3 %). */
 const PER_MU = 0.03;
 
+/** Monitor per MU of the readings that state both, condition by condition. */
+function ratiosByCondition(readings: readonly Reading[]): Map<string, { id: string; ratio: number }[]> {
+  const ratios = new Map<string, { id: string; ratio: number }[]>();
+  for (const { condition, id, monitor, mu } of readings) {
+    if (monitor === undefined || mu === undefined) continue;
+    const one = { id, ratio: monitor / mu };
+    const known = ratios.get(condition);
+    if (known) known.push(one);
+    else ratios.set(condition, [one]);
+  }
+  return ratios;
+}
+
 /** A reading whose monitor and monitor units tell different stories. */
 export const monitorUnitsDoNotFit: Rule = {
   code: "monitor-units-do-not-fit",
@@ -15,10 +29,7 @@ export const monitorUnitsDoNotFit: Rule = {
   threshold: { value: PER_MU, unit: "1", source: "common practice" },
   check(evaluated) {
     return countedReadings(evaluated.series).flatMap(({ name, readings }): Finding[] =>
-      [...new Set(readings.map(({ condition }) => condition))].flatMap((condition): Finding[] => {
-        const own = readings.flatMap(({ condition: of, id, monitor, mu }) =>
-          of === condition && monitor !== undefined && mu !== undefined ? [{ id, ratio: monitor / mu }] : [],
-        );
+      [...ratiosByCondition(readings)].flatMap(([condition, own]): Finding[] => {
         if (own.length < 3) return [];
         const typical = median(own.map(({ ratio }) => ratio));
         const odd = own.filter(({ ratio }) => Math.abs(ratio / typical - 1) > PER_MU);
