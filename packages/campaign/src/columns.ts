@@ -74,6 +74,7 @@ function pointColumns(channels: readonly string[], beamOff: boolean): Column[] {
       ),
     ),
     text("exclude", "not empty: the reading is left out of the evaluation; the text is the reason"),
+    text("excluded_by", "who left the reading out"),
     text("note", "free text"),
   ];
 }

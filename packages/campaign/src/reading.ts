@@ -68,6 +68,8 @@ export interface ExcludedReading
   readonly line: number;
   /** The reason given. */
   readonly exclude: string;
+  /** Who left it out, as far as the table says. */
+  readonly excludedBy?: string;
   readonly note?: string;
   /** Signals in the order of channels; `undefined` where the cell is empty or no number. */
   readonly signals: readonly (number | undefined)[];

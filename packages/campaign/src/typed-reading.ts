@@ -120,6 +120,7 @@ export function excludedReading(row: TypedRow, channels: readonly string[]): Exc
     // the name as results have it, without a notice: of a reading that is left out nobody need be told
     condition: row.condition === undefined ? undefined : fittingName(row.condition) || undefined,
     exclude: row.exclude ?? "",
+    excludedBy: text(row, "excluded_by"),
     note: text(row, "note"),
     time: number(row, "time"),
     duration_s: number(row, "duration_s"),

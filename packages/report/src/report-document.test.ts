@@ -92,6 +92,16 @@ describe("the full record", () => {
     expect(marked.map(rowWords).filter((row) => row.startsWith("✕"))).toHaveLength(1);
   });
 
+  test("names who left a reading out where the table says so", () => {
+    const signed = documentOf("record", ({ tables }) => {
+      const { columns, rows } = tables["output-factors"]!;
+      const exclude = columns.indexOf("exclude");
+      for (const row of rows) row.push(row[exclude] === "" ? "" : "M. Example");
+      (columns as string[]).push("excluded_by");
+    });
+    expect(words(signed, "readings")).toContain("| read again | M. Example");
+  });
+
   test("loses no cell of any table when columns are parted by condition", () => {
     const [campaign] = evaluated();
     const text = words(document, "readings");

@@ -48,14 +48,14 @@ function leftOut({ interpretation }: Material): Block[] {
   const series = [background, separation, calibration, fields].filter((own) => own !== undefined);
   const rows = series.flatMap((own: PointSeries<Reading>) =>
     own.excluded.map(
-      ({ id, row, condition, exclude, note }: ExcludedReading): Row => ({
+      ({ id, row, condition, exclude, excludedBy, note }: ExcludedReading): Row => ({
         cells: [
           [user(id ?? `row ${row}`)],
           [user(own.file)],
           condition ?? "—",
           [user(exclude)],
           [user(note ?? "")],
-          TO_FILL_IN,
+          excludedBy === undefined ? TO_FILL_IN : [user(excludedBy)],
         ],
         tone: "left-out",
       }),
@@ -75,7 +75,7 @@ function leftOut({ interpretation }: Material): Block[] {
         { head: "left out by", kind: "text" },
       ],
       rows,
-      legend: "Left out by: the campaign's tables do not say; to be filled in by hand.",
+      legend: "A name that the column excluded_by does not give is to be filled in by hand.",
     },
   ];
 }
@@ -98,7 +98,12 @@ function tableBlocks(
     const place = name.startsWith(SIGNAL_PREFIX) ? channels.indexOf(name.slice(SIGNAL_PREFIX.length)) : -1;
     return {
       head: [user(table.columns[c]!)],
-      kind: name === "exclude" || name === "note" || name === "source" ? "text" : WORDS.has(name) ? "code" : "number",
+      kind:
+        name === "exclude" || name === "excluded_by" || name === "note" || name === "source"
+          ? "text"
+          : WORDS.has(name)
+            ? "code"
+            : "number",
       ...channelPlace(place),
     };
   };
