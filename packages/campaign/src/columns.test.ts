@@ -24,6 +24,7 @@ test("a background table has the columns of every point series, one signal for e
     "signal_blue",
     "signal_green",
     "exclude",
+    "excluded_by",
     "note",
   ]);
 });
@@ -52,8 +53,8 @@ test.each([
   ],
 ] as const)("a table of %s has columns of its own besides", (series, own, needed) => {
   const all = names(series);
-  expect(all.slice(0, 11)).toEqual(names("background"));
-  expect(all.slice(11)).toEqual(own);
+  expect(all.slice(0, 12)).toEqual(names("background"));
+  expect(all.slice(12)).toEqual(own);
   const always = columnsOf(series, []).filter((column) => column.needed === "always");
   expect(always.map((column) => column.name)).toEqual(["reading", "condition", ...needed]);
 });
