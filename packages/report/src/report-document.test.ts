@@ -151,6 +151,7 @@ describe("the certificate", () => {
     expect(validity).toContain("Fibre: F-0317");
     expect(validity).toContain("Reader: not stated");
     expect(validity).toContain("Valid until");
+    expect(validity).toContain("stale 365 days after these readings, or after 1000 Gy more");
   });
 
   test("says so where nothing verified the separation, and where there is nothing to certify", () => {

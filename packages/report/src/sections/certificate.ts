@@ -1,4 +1,12 @@
-import { ABSENT, numberText, plain, type Quantity, quantityCovariance, quantityText } from "@alcedo-dosimetry/campaign";
+import {
+  ABSENT,
+  numberText,
+  plain,
+  type Quantity,
+  quantityCovariance,
+  quantityText,
+  resolveAssumptions,
+} from "@alcedo-dosimetry/campaign";
 import type { Block, Section, TableBlock, Text } from "../document/document.ts";
 import { line, typeset, user } from "../document/text.ts";
 import { CONCISE_LEGEND } from "./answer.ts";
@@ -116,6 +124,7 @@ function covarianceBlocks(material: Material, found: readonly Quantity[]): Block
 /** What the coefficients hold for, and until when. */
 export function validity(material: Material): Section {
   const { detector, beam } = material.campaign.descriptor.alcedo;
+  const { values: limits } = resolveAssumptions(material.campaign.descriptor);
   const stated = (value: string | number | undefined): Text =>
     value === undefined ? [{ text: "not stated", tone: "attention" }] : [user(`${value}`)];
   const filter =
@@ -164,7 +173,7 @@ export function validity(material: Material): Section {
       { kind: "blank", label: "and up to an accumulated dose of (Gy)" },
       {
         kind: "paragraph",
-        text: "The limits are for the physicist to set; void after repair, a new connector, or a change of reader or gain.",
+        text: `The limits are for the physicist to set; void after repair, a new connector, or a change of reader or gain. A campaign that uses this characterisation calls it stale ${plain(limits.characterisationAge_days)} days after these readings, or after ${plain(limits.characterisationDose_Gy)} Gy more to the fibre.`,
         tone: "dim",
       },
     ],
