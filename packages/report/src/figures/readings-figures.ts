@@ -28,9 +28,9 @@ function conditionFigure(
   signalUnit: string,
 ): Figure {
   const { condition: name, divisor } = visits[0]!;
-  const { separation, channels } = evaluated;
+  const { weights, channels } = evaluated;
   const readings = evaluated.series[series]!.readings;
-  const lights = visits.map((visit) => readingLights(separation!, visit));
+  const lights = visits.map((visit) => readingLights(weights!, visit));
   const counting = lights.flatMap((visit) => visit.counting);
   const leftOut = lights.flatMap((visit) => visit.leftOut);
   const columns = [

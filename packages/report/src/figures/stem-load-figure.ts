@@ -6,8 +6,8 @@ import { SERIES_WORDS } from "./series-words.ts";
 
 /** How far every reading of every condition leans on the separation. */
 export function stemLoadFigure({ evaluated }: Drawable): Figure | undefined {
-  const { separation, range, channels } = evaluated;
-  if (!separation) return undefined;
+  const { weights, range, channels } = evaluated;
+  if (!weights) return undefined;
   const rows = netSeriesOf(evaluated).flatMap(({ series, conditions }) => rowsOf(evaluated, series, conditions));
   if (rows.length === 0) return undefined;
   const highest = range?.highest;
@@ -24,7 +24,7 @@ export function stemLoadFigure({ evaluated }: Drawable): Figure | undefined {
 }
 
 function rowsOf(
-  { separation, signals, series: chain }: Evaluated,
+  { weights, signals, series: chain }: Evaluated,
   series: keyof typeof SERIES_WORDS,
   conditions: ReturnType<typeof netSeriesOf>[number]["conditions"],
 ): LoadRow[] {
@@ -32,9 +32,7 @@ function rowsOf(
   return [...new Set(conditions.map(({ condition }) => condition))].flatMap((name) => {
     const mean = signals.find((signal) => signal.series === series && signal.condition === name);
     if (!mean) return [];
-    const lights = conditions
-      .filter(({ condition }) => condition === name)
-      .map((own) => readingLights(separation!, own));
+    const lights = conditions.filter(({ condition }) => condition === name).map((own) => readingLights(weights!, own));
     const named = ({ row, load }: { readonly row: number; readonly load: number }) => ({
       name: readings[row]!.id,
       load,
