@@ -178,3 +178,8 @@ test("whatever the cells hold, a workbook gives the same campaign or is not writ
   );
   expect(written).toBeGreaterThan(150);
 });
+
+test("a campaign with a characterisation from another day stays a folder, and that is said", () => {
+  const known = { ...sample(), characterisation: { version: 1 } };
+  expect(() => writeCampaignWorkbook(known)).toThrow(/characterisation from another day.*keep it as a folder/);
+});

@@ -19,6 +19,10 @@ export interface WorkbookOptions {
  * @throws Error when tables and resources do not match, or a workbook cannot hold a text so that it is read back as it was
  */
 export function writeCampaignWorkbook(campaign: Campaign, options: WorkbookOptions = {}): Uint8Array {
+  if (campaign.characterisation !== undefined)
+    throw new Error(
+      "it has a characterisation from another day, for which a workbook has no sheet; keep it as a folder",
+    );
   const { descriptor, tables } = campaign;
   const outline = outlineOf(descriptor);
   if (outline === undefined) throw new Error("only a campaign with a valid descriptor can be written");
