@@ -74,7 +74,7 @@ const workspaceRules = ["packages", "apps"].flatMap((group) =>
 );
 
 const rootManifest = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
-const testTools = `^node_modules/(?:@types/)?${either(Object.keys({ ...rootManifest.dependencies, ...rootManifest.devDependencies }))}`;
+const testTools = `^node_modules/(?:@types/)?${either(Object.keys(rootManifest.devDependencies))}`;
 
 /** @type {import("dependency-cruiser").IConfiguration} */
 export default {

@@ -7,14 +7,13 @@ import { root } from "./setup.mjs";
 const banner = 'import { createRequire as r_ } from "node:module"; const require = r_(import.meta.url);';
 
 /**
- * @param {string} name of the file under `.cache/`, without ending
+ * Bundles TypeScript with all that it imports into one module for Node.
+ *
+ * @param {string} outfile
  * @param {import("esbuild").BuildOptions} source what is bundled: `entryPoints` or `stdin`
- * @param {readonly string[]} [parameters] handed on to what is run
- * @returns {Promise<number>} its exit status
  */
-export async function runBundled(name, source, parameters = []) {
+export async function bundle(outfile, source) {
   const esbuild = await import("esbuild");
-  const outfile = join(root, `.cache/${name}.mjs`);
   await esbuild.build({
     ...source,
     outfile,
@@ -25,5 +24,16 @@ export async function runBundled(name, source, parameters = []) {
     banner: { js: banner },
     logLevel: "error",
   });
+}
+
+/**
+ * @param {string} name of the file under `.cache/`, without ending
+ * @param {import("esbuild").BuildOptions} source what is bundled: `entryPoints` or `stdin`
+ * @param {readonly string[]} [parameters] handed on to what is run
+ * @returns {Promise<number>} its exit status
+ */
+export async function runBundled(name, source, parameters = []) {
+  const outfile = join(root, `.cache/${name}.mjs`);
+  await bundle(outfile, source);
   return spawnSync(process.execPath, [outfile, ...parameters], { cwd: root, stdio: "inherit" }).status ?? 1;
 }

@@ -1,4 +1,3 @@
-import { writeFileSync } from "node:fs";
 import { type Figure, svgText, type Theme } from "@alcedo-dosimetry/figures";
 import { figuresOf } from "@alcedo-dosimetry/report";
 import { refuse } from "./evaluate-command.ts";
@@ -6,10 +5,10 @@ import { nearestIds } from "./nearest-ids.ts";
 import { evaluateFolder } from "./open-campaign.ts";
 import { printable } from "./printable.ts";
 import { shellWord } from "./shell-word.ts";
-import { errorCode, reasonOf } from "./system-error.ts";
 import { layTable } from "./table.ts";
 import type { World } from "./world.ts";
 import { wrap } from "./wrap.ts";
+import { writeNewFile } from "./write-new-file.ts";
 
 /** What `alcedo figure` may be told. */
 export interface FigureOptions {
@@ -56,7 +55,7 @@ export async function figureCommand(
     world.stdout.write(text);
     return 0;
   }
-  const reason = written(out, text);
+  const reason = writeNewFile(out, text, "there");
   if (reason !== undefined) return refused(reason);
   world.page.print(wrap(`${printable(out)}: ${figure.title}`, world.page.width));
   return 0;
@@ -67,18 +66,4 @@ function listLines(figures: readonly Figure[], folder: string, { page: { width, 
   const columns = [{ head: "id" }, { head: "what it shows", flexible: true, optional: true, least: 30 }];
   const rows = figures.map(({ id, title }) => [id, title]);
   return [...layTable(columns, rows, width, ink.dim).lines];
-}
-
-/** Writes a new file, and never over one; gives the reason where it cannot. */
-function written(file: string, text: string): string | undefined {
-  try {
-    writeFileSync(file, text, { flag: "wx" });
-  } catch (error) {
-    const code = errorCode(error);
-    if (code === undefined) throw error;
-    if (code === "EEXIST")
-      return `${printable(file)} is there already, and nothing is ever written over. Name a new file.`;
-    return `${printable(file)} cannot be written: ${code === "ENOENT" ? "its folder is not there" : reasonOf(error)}.`;
-  }
-  return undefined;
 }

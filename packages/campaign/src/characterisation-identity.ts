@@ -1,5 +1,6 @@
 import type { Identity } from "./characterisation.ts";
 import type { Descriptor } from "./descriptor.ts";
+import { present } from "./present.ts";
 
 /** One part of an identity in which a campaign and a characterisation differ. */
 export interface IdentityDifference {
@@ -18,17 +19,17 @@ export interface IdentityComparison {
 
 /** What a campaign is measured with, as a characterisation states it. */
 export function identityOf({ alcedo: { detector, beam } }: Descriptor): Identity {
-  return {
+  return present({
     fibre: detector.id,
-    ...(detector.reader !== undefined && { reader: detector.reader }),
-    ...(detector.gain !== undefined && { gain: detector.gain }),
+    reader: detector.reader,
+    gain: detector.gain,
     modality: beam.modality,
-    ...(beam.energy_MV !== undefined && { energy_MV: beam.energy_MV }),
-    ...(beam.energy_MeV !== undefined && { energy_MeV: beam.energy_MeV }),
-    ...(beam.flatteningFilter !== undefined && { flatteningFilter: beam.flatteningFilter }),
-    ...(beam.magneticField_T !== undefined && { magneticField_T: beam.magneticField_T }),
-    ...(beam.magneticField_orientation !== undefined && { magneticField_orientation: beam.magneticField_orientation }),
-  };
+    energy_MV: beam.energy_MV,
+    energy_MeV: beam.energy_MeV,
+    flatteningFilter: beam.flatteningFilter,
+    magneticField_T: beam.magneticField_T,
+    magneticField_orientation: beam.magneticField_orientation,
+  });
 }
 
 const PARTS: readonly (readonly [keyof Identity, string, string])[] = [

@@ -1,11 +1,11 @@
-import { covarianceOf, propagate } from "@alcedo-dosimetry/metrology";
+import { propagate } from "@alcedo-dosimetry/metrology";
 import type { Campaign } from "./campaign.ts";
 import type { Characterisation } from "./characterisation.ts";
 import { identityOf } from "./characterisation-identity.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { dayOf } from "./iso-time.ts";
+import { quantityCovariance } from "./quantity-covariance.ts";
 import { COEFFICIENTS, weightIds } from "./read-characterisation.ts";
-import { interpret } from "./readings.ts";
 
 /** Why an evaluation holds no characterisation that other days could use. */
 export class NoCharacterisationError extends Error {
@@ -20,25 +20,22 @@ export class NoCharacterisationError extends Error {
  * @throws NoCharacterisationError where the separation is broken or not the campaign's own, where its uncertainty is
  *   unknown, or where nothing tells the day.
  */
-export function characterisationOf(
-  campaign: Campaign,
-  { model, nodes, result }: Evaluation,
-  date?: string,
-): Characterisation {
+export function characterisationOf(campaign: Campaign, evaluation: Evaluation, date?: string): Characterisation {
+  const { model, evaluated, nodes, result } = evaluation;
   const separation = result.stages.find(({ id }) => id === "separation");
-  if (!model || !separation || campaign.characterisation !== undefined)
+  if (!model || !evaluated || !separation || campaign.characterisation !== undefined)
     throw new NoCharacterisationError("The campaign has no separation of its own that could be handed on.");
   const { standing } = separation;
   if (standing !== "sound" && standing !== "untested")
     throw new NoCharacterisationError(`The separation is ${standing}: ${separation.reason}.`);
-  const { channels, series } = interpret(campaign);
+  const { channels, typed } = evaluated;
   const coefficient = COEFFICIENTS.find((id) => nodes.has(id));
   const ids = [...weightIds(channels), ...(coefficient ? [coefficient] : [])];
   const own = ids.map((id) => nodes.get(id)!);
   const known = own.map((node) => propagate(model, node));
   if (known.some(({ typeAUnknown }) => typeAUnknown))
     throw new NoCharacterisationError("Without repeats nobody knows the uncertainty of the separation.");
-  const times = [...(series.separation?.readings ?? []), ...(series.calibration?.readings ?? [])].flatMap(
+  const times = [...(typed.separation?.readings ?? []), ...(typed.calibration?.readings ?? [])].flatMap(
     ({ time }) => time ?? [],
   );
   const day = date ?? (times.length > 0 ? dayOf(times.reduce((a, b) => Math.max(a, b))) : undefined);
@@ -46,8 +43,6 @@ export function characterisationOf(
     throw new NoCharacterisationError(
       "The readings have no times: say on which day they were taken (--date YYYY-MM-DD on the command line).",
     );
-  const flat = covarianceOf(model, own);
-  const n = own.length;
   const dof = known.reduce((least, one) => Math.min(least, one.dof), Number.POSITIVE_INFINITY);
   const verified = nodes.get("separation.verified-stem-load");
   const { detector } = campaign.descriptor.alcedo;
@@ -64,7 +59,7 @@ export function characterisationOf(
     channels: [...channels],
     signalUnit: detector.signalUnit,
     quantities: own.map((node, i) => ({ id: ids[i]!, unit: node.unit.symbol, value: node.value })),
-    covariance: own.map((_, i) => Array.from(flat.subarray(i * n, (i + 1) * n))),
+    covariance: quantityCovariance(evaluation, ids)!.map((row) => [...row]),
     dof: Number.isFinite(dof) ? dof : null,
     inputs: [...inputs],
     verifiedStemLoad: verified ? verified.value : null,

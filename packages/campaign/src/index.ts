@@ -13,6 +13,7 @@ export * from "./document.ts";
 export { type EvaluateOptions, type Evaluation, evaluate, exitStatus } from "./evaluate.ts";
 export type { ChainSeries, Evaluated, PlainSignal } from "./evaluated.ts";
 export { countInWords, placeBehind } from "./finding-words.ts";
+export { list } from "./findings/in-words.ts";
 export type { Rule, Threshold } from "./findings/rule.ts";
 export { RULES } from "./findings/rules.ts";
 export { columnSymbols, type FormulaTexts, formulaTexts } from "./formula-texts.ts";

@@ -1,4 +1,4 @@
-import { mainResult, notGiven, STAGE_NAMES, STAGES, type StageId } from "@alcedo-dosimetry/campaign";
+import { list, mainResult, notGiven, STAGE_NAMES, STAGES, type StageId } from "@alcedo-dosimetry/campaign";
 import type { Block, Section, Text } from "../document/document.ts";
 import { line, typeset, user } from "../document/text.ts";
 import { outputFactorTable } from "./output-factor-table.ts";
@@ -43,10 +43,9 @@ export function question({ campaign, interpretation }: Material): Text {
     ...(series.separation ? ["the stem ratio"] : []),
     ...(series.calibration ? ["the calibration coefficient"] : []),
   ];
-  const list =
-    asked.length > 1 ? `${asked.slice(0, -1).join(", ")} and ${asked.at(-1)!}` : (asked[0] ?? "the background");
+  const what = asked.length > 0 ? list(asked) : "the background";
   return line(
-    `What ${asked.length > 1 || fields > 1 ? "are" : "is"} ${list}, measured with fibre `,
+    `What ${asked.length > 1 || fields > 1 ? "are" : "is"} ${what}, measured with fibre `,
     user(detector.id),
     " in beam ",
     user(beam.id),
