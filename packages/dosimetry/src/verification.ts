@@ -25,12 +25,15 @@ export interface Verification {
   readonly p: number | undefined;
 }
 
-/** Family level of the test that a residual is no chance. */
-const LEVEL = 0.01;
+/** Family level of the test that a residual is no chance: half of the 1 % of false alarms that a campaign may raise. */
+const LEVEL = 0.005;
+
+/** A fit whose χ² has a p below this disagrees with itself. */
+const DISAGREES = 0.01;
 
 /**
  * Tests the weights on the conditions that were kept aside. With the criterion c a verification has failed if |δ| > c
- * and δ is significant (1 % over all verifications, Šidák), has passed if |δ| ≤ c and U(δ) ≤ 2c (proposed default), and
+ * and δ is significant (0.5 % over all verifications, Šidák), has passed if |δ| ≤ c and U(δ) ≤ 2c (proposed default), and
  * is inconclusive otherwise.
  *
  * @param criterion c, as a fraction.
@@ -74,7 +77,7 @@ export interface VerifiedRange {
 export function verifiedRange(separation: Separation, verifications: readonly Verification[]): VerifiedRange {
   const passed = verifications.filter(({ verdict }) => verdict === "passed").map(({ condition }) => condition);
   const fit = separation.conditions.filter(({ role }) => role === "fit");
-  const tested = separation.p !== undefined && separation.p >= LEVEL ? fit : [];
+  const tested = separation.p !== undefined && separation.p >= DISAGREES ? fit : [];
   const loads = fit.map(({ load }) => load.value);
   const middle = (Math.min(...loads) + Math.max(...loads)) / 2;
   const proven = [...passed, ...tested];

@@ -66,35 +66,38 @@ export function propagate(evaluation: Evaluation, node: Scalar): Propagation {
   if (working.length <= index) working = new Float64Array(2 * (index + 1));
   const adjoints = gradient(evaluation, index, working);
   const dependent: PlacedBlock[] = [];
-  const sensitivities: number[] = [];
-  const products: number[] = [];
+  let count = 0;
+  for (const block of evaluation.model.blocks) {
+    // blocks lie in the order of the tape: this one and those behind it were written after the node
+    if (block.first > index) break;
+    if (!dependsOn(adjoints, block, index)) continue;
+    dependent.push(block);
+    count += block.elements.length;
+  }
+  // of the length that is needed: grown one by one they would be the most of what an evaluation throws away
+  const sensitivities = new Array<number>(count);
+  const products = new Array<number>(count);
   const groups: { readonly name: string; variance: number; readonly dof: number }[] = [];
   let variance = 0;
   let typeAUnknown = false;
-  for (const block of evaluation.model.blocks) {
-    const n = block.elements.length;
-    const { first, covariance } = block;
-    // blocks lie in the order of the tape: this one and those behind it were written after the node
-    if (first > index) break;
-    let depends = false;
-    for (let i = 0; i < n; i++) if (first + i <= index && adjoints[first + i] !== 0) depends = true;
-    if (!depends) continue;
-    if (block.unknown) typeAUnknown = true;
-    const start = sensitivities.length;
-    for (let i = 0; i < n; i++) sensitivities.push(first + i <= index ? adjoints[first + i]! : 0);
+  let start = 0;
+  for (const { elements, first, covariance, unknown, dof, group: name } of dependent) {
+    const n = elements.length;
+    if (unknown) typeAUnknown = true;
+    for (let i = 0; i < n; i++) sensitivities[start + i] = first + i <= index ? adjoints[first + i]! : 0;
     let own = 0;
     for (let i = 0; i < n; i++) {
       let product = 0;
       for (let j = 0; j < n; j++) product += covariance[i * n + j]! * sensitivities[start + j]!;
-      products.push(product);
+      products[start + i] = product;
       own += product * sensitivities[start + i]!;
     }
-    dependent.push(block);
+    start += n;
     variance += own;
-    if (block.dof !== Number.POSITIVE_INFINITY) {
-      const group = groups.find(({ name }) => name === block.group);
+    if (dof !== Number.POSITIVE_INFINITY) {
+      const group = groups.find((known) => known.name === name);
       if (group) group.variance += own;
-      else groups.push({ name: block.group, variance: own, dof: block.dof });
+      else groups.push({ name, variance: own, dof });
     }
   }
   const u = Math.sqrt(Math.max(0, variance));
@@ -102,6 +105,13 @@ export function propagate(evaluation: Evaluation, node: Scalar): Propagation {
   const k = typeAUnknown ? Number.NaN : coverageFactor(COVERAGE, dof);
   const { values } = evaluation;
   return { value: values[index]!, u, dof, typeAUnknown, k, U: k * u, values, dependent, sensitivities, products };
+}
+
+/** Whether a node, whose adjoints these are, depends on a block. */
+function dependsOn(adjoints: Float64Array, { first, elements }: PlacedBlock, index: number): boolean {
+  const end = Math.min(first + elements.length, index + 1);
+  for (let node = first; node < end; node++) if (adjoints[node] !== 0) return true;
+  return false;
 }
 
 /** The budget behind a propagation: every input with a share in it, in the order of the model. */

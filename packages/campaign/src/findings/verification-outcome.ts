@@ -18,7 +18,7 @@ const criterion = ({ assumptions }: Evaluated) => assumptions.values.separationR
 export const verificationFailed: Rule = {
   code: "verification-failed",
   level: "warning",
-  sees: "a residual beyond the criterion, significant at 1 % over all verifications (Šidák)",
+  sees: "a residual beyond the criterion, significant at 0.5 % over all verifications (Šidák)",
   threshold: { value: 0.005, unit: "1", source: "criteria.separationResidual_percent; common practice" },
   check(evaluated) {
     const failed = evaluated.verifications.filter(({ verdict }) => verdict === "failed");
