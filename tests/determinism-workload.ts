@@ -2,7 +2,7 @@
  * What is computed in Node and in a browser and must come out alike to the last bit. Each case returns numbers; the whole
  * is handed back as text in which every bit shows.
  */
-import { evaluate, exitStatus, traceQuantity } from "@alcedo-dosimetry/campaign";
+import { type Evaluation, evaluate, exitStatus, monteCarloOf, traceQuantity } from "@alcedo-dosimetry/campaign";
 import { memoryFolder, readFolder } from "@alcedo-dosimetry/exchange";
 import { store } from "@alcedo-dosimetry/metrology";
 import * as distributions from "../packages/metrology/src/distributions.ts";
@@ -42,18 +42,22 @@ export function computeAll(): string {
     .join("\n");
 }
 
-/**
- * A whole evaluation from the bytes of a folder: the result as `alcedo evaluate --json` prints it, the stored model, and
- * the trace of every quantity.
- *
- * @param files the folder's texts, by path.
- */
+/** Evaluates a folder's files: exit status, result, model and traces, a line each. */
 export function evaluateFolder(files: Readonly<Record<string, string>>): string {
-  const bytes = new Map(Object.entries(files).map(([path, text]) => [path, new TextEncoder().encode(text)]));
-  const { campaign, findings } = readFolder(memoryFolder("folder", bytes));
-  if (!campaign) throw new Error(JSON.stringify(findings));
-  const evaluation = evaluate(campaign, findings);
+  const evaluation = evaluationOf(files);
   const { result, model } = evaluation;
   const traces = result.quantities.map(({ id }) => traceQuantity(evaluation, id) ?? null);
   return [exitStatus(evaluation), result, model && store(model), traces].map((part) => JSON.stringify(part)).join("\n");
+}
+
+/** The result with intervals by Monte Carlo, a few trials of every quantity. */
+export function drawFolder(files: Readonly<Record<string, string>>): string {
+  return JSON.stringify(monteCarloOf(evaluationOf(files), { trials: 5000, seed: 20_261_125 }).result);
+}
+
+function evaluationOf(files: Readonly<Record<string, string>>): Evaluation {
+  const bytes = new Map(Object.entries(files).map(([path, text]) => [path, new TextEncoder().encode(text)]));
+  const { campaign, findings } = readFolder(memoryFolder("folder", bytes));
+  if (!campaign) throw new Error(JSON.stringify(findings));
+  return evaluate(campaign, findings);
 }

@@ -40,23 +40,24 @@ test("Node and Chromium compute the same numbers to the last bit", async ({ skip
   expect(inBrowser.split("\n")).toEqual(inNode.split("\n"));
 });
 
-test("Node and Chromium evaluate the demonstration campaign to the same bytes: result, model and traces", async ({
-  skip,
-}) => {
+test.for([
+  ["evaluate the demonstration campaign to the same bytes: result, model and traces", "evaluateFolder"],
+  ["draw the same trials of it, and find the same intervals", "drawFolder"],
+] as const)("Node and Chromium %s", async ([_title, way], { skip }) => {
   if ("missing" in browser) return skip(browser.missing);
   const folder = new URL("../examples/demonstration/", import.meta.url);
   const files = Object.fromEntries(
     readdirSync(folder).map((file) => [file, readFileSync(new URL(file, folder), "utf8")]),
   );
   const code = await bundle();
-  const call = `workload.evaluateFolder(${JSON.stringify(files)})`;
+  const call = `workload.${way}(${JSON.stringify(files)})`;
   const inNode = runInThisContext(`${code}; ${call}`) as string;
   const inBrowser = await withPage(browser.path, async (page) => {
     await page.addScriptTag({ content: code });
     return page.evaluate<string>(call);
   });
   expect(inNode.length).toBeGreaterThan(100_000);
-  expect(inNode).toContain("output-factor.cone-5");
+  expect(inNode).toContain(way === "drawFolder" ? '"interval95":[' : "output-factor.cone-5");
   expect(inBrowser === inNode).toBe(true);
 });
 
