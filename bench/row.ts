@@ -15,5 +15,5 @@ export interface Workload {
   /** The `what` of the row that the others are compared with. */
   readonly baseline: string;
   /** Does the work and returns its rows, the baseline's among them. */
-  readonly run: () => readonly Row[];
+  readonly run: () => readonly Row[] | Promise<readonly Row[]>;
 }

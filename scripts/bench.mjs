@@ -31,7 +31,7 @@ await withSetupMessages(async () => {
  */
 async function runWorkload(file) {
   const contents = `import * as workload from "./${file}"; import { table } from "./table.ts";
-    console.log(table(workload, workload.run()));`;
+    console.log(table(workload, await workload.run()));`;
   const name = `bench/${file.replace(/\.ts$/, "")}`;
   return (await runBundled(name, { stdin: { contents, resolveDir: join(root, "bench") } })) === 0;
 }

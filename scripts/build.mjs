@@ -1,6 +1,7 @@
 /**
  * The build: `apps/cli/dist/alcedo.js`, from the command line's sources and everything they import; what only some commands
- * load lies beside it in `chunks/`, so that the others start without it.
+ * load lies beside it in `chunks/`, so that the others start without it. And the workbench: its server in
+ * `apps/server/dist`, its page in `apps/web/dist`.
  *
  * Beside it lies `alcedo.inputs.json`: the digest of every file that went in. The build is skipped while they all still
  * have it. (A new file cannot matter before an old one imports it, and what lies in `node_modules` follows the lock file.)
@@ -9,6 +10,8 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
+import { buildPage } from "./build-page.mjs";
+import { buildServer, serverFile } from "./build-server.mjs";
 import { root, setUp, withSetupMessages } from "./setup.mjs";
 
 const entry = "apps/cli/src/main.ts";
@@ -17,6 +20,7 @@ const worker = "apps/cli/src/monte-carlo-worker.ts";
 const folder = "apps/cli/dist";
 const output = `${folder}/alcedo.js`;
 const record = join(root, folder, "alcedo.inputs.json");
+const page = "apps/web/dist/index.html";
 
 /** Packages in CommonJS call `require`, which a module has to make for itself. */
 const banner = `import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);`;
@@ -39,18 +43,22 @@ export async function build() {
     target: "node20",
     legalComments: "external",
     banner: { js: banner },
+    // machine code stays where the set-up has put it
+    external: ["libsql", "@node-rs/argon2"],
     metafile: true,
     logLevel: "error",
   });
-  const sources = Object.keys(metafile.inputs).filter((path) => !path.includes("node_modules/"));
-  const inputs = [...sources, "package-lock.json", relative(root, fileURLToPath(import.meta.url))];
+  const made = new Set([...Object.keys(metafile.inputs), ...(await buildServer()), ...(await buildPage())]);
+  const sources = [...made].filter((path) => !path.includes("node_modules/"));
+  const self = relative(root, fileURLToPath(import.meta.url));
+  const inputs = [...sources, "package-lock.json", self, "scripts/build-server.mjs", "scripts/build-page.mjs"];
   const digests = Object.fromEntries(inputs.sort().map((path) => [path, digest(path)]));
   writeFileSync(record, `${JSON.stringify(digests, null, 2)}\n`);
   return true;
 }
 
 function isUpToDate() {
-  if (!existsSync(record) || !existsSync(join(root, output))) return false;
+  if (![record, join(root, output), join(root, serverFile), join(root, page)].every(existsSync)) return false;
   const digests = Object.entries(JSON.parse(readFileSync(record, "utf8")));
   return digests.every(([path, was]) => existsSync(join(root, path)) && digest(path) === was);
 }

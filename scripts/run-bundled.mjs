@@ -21,6 +21,7 @@ export async function bundle(outfile, source) {
     format: "esm",
     platform: "node",
     target: "node20",
+    external: ["playwright-core"], // a development tool with parts that no bundler finds
     banner: { js: banner },
     logLevel: "error",
   });

@@ -18,6 +18,7 @@ const knip = "node_modules/knip/bin/knip.js";
 const typesAndUnits = [
   { name: "types", command: [tsc, "-p", "tsconfig.json"] },
   { name: "types-pure", command: [tsc, "-p", "tsconfig.pure.json"] },
+  { name: "types-page", command: [tsc, "-p", "apps/web/tsconfig.json"] },
   { name: "unit", vitest: "unit" },
 ];
 

@@ -2,11 +2,11 @@
  * A process that keeps readings is killed again and again, at moments that nobody chose: whatever it acknowledged is
  * there. (A kill tests the transaction, not the flushing: against a power cut stands `synchronous = FULL`, asserted.)
  */
-import { spawn } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { execFileSync, spawn } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { audit, campaignAt, keepCampaign } from "@alcedo-dosimetry/archive";
+import { type Audit, audit, campaignAt, keepCampaign } from "@alcedo-dosimetry/archive";
 import { openArchive } from "@alcedo-dosimetry/archive/folder";
 import { build } from "esbuild";
 import { expect, test } from "vitest";
@@ -28,6 +28,17 @@ const empty = {
   },
   tables: { background: { path: "dark.csv", decimal: "." as const, columns, rows: [], lines: [] } },
 };
+
+/** Audits a folder from outside, and prints what it finds. */
+const AUDIT = `
+import { auditFolder } from "@alcedo-dosimetry/archive/folder";
+console.log(JSON.stringify(await auditFolder(process.argv[2])));
+`;
+
+/** The names and bytes in a folder. */
+function stateOf(folder: string) {
+  return readdirSync(folder).map((name) => [name, readFileSync(join(folder, name)).toString("base64")] as const);
+}
 
 /** Lets the writer live until it has acknowledged so many readings and for some milliseconds more; gives what it said. */
 async function killedWriter(script: string, folder: string, after: number, more_ms: number): Promise<string[]> {
@@ -53,12 +64,13 @@ async function killedWriter(script: string, folder: string, after: number, more_
 test(`of a process killed ${KILLS} times every acknowledged reading is kept`, async () => {
   const folder = mkdtempSync(join(tmpdir(), "alcedo-archive-kill-"));
   try {
-    // beside the sources, so that it finds the database's library
+    // beside the sources, so that they find the database's library
     const script = join(root, "tests/.cache", `archive-writer-${process.pid}.mjs`);
-    await build({
-      ...{ entryPoints: [join(root, "tests/archive-writer.ts")], outfile: script, bundle: true, format: "esm" },
-      ...{ platform: "node", external: ["libsql"], logLevel: "error" },
-    });
+    const auditor = join(root, "tests/.cache", `archive-auditor-${process.pid}.mjs`);
+    const bundle = { bundle: true, format: "esm", platform: "node", logLevel: "error" } as const;
+    const external = ["libsql", "@node-rs/argon2"];
+    await build({ ...bundle, external, entryPoints: [join(root, "tests/archive-writer.ts")], outfile: script });
+    await build({ ...bundle, external, stdin: { contents: AUDIT, resolveDir: join(root, "tests") }, outfile: auditor });
     const place = join(folder, "archive");
     const first = await openArchive(place, options);
     await keepCampaign(first, empty, "console mode");
@@ -68,6 +80,16 @@ test(`of a process killed ${KILLS} times every acknowledged reading is kept`, as
       acknowledged.push(...(await killedWriter(script, place, 1 + (kill % 7), Math.random() * 30)));
     }
     rmSync(script);
+    // a process of its own: only its end shows what its connection does to the log that lies there
+    const left = stateOf(place);
+    expect(left.map(([name]) => name)).toContain("archive.sqlite-wal");
+    const { revisions, faults } = JSON.parse(
+      execFileSync(process.execPath, [auditor, place], { encoding: "utf8" }),
+    ) as Audit;
+    expect(revisions).toBeGreaterThanOrEqual(3 + acknowledged.length);
+    expect(faults).toEqual([]);
+    expect(stateOf(place)).toEqual(left);
+    rmSync(auditor);
     const archive = await openArchive(place, options);
     const { campaign } = await campaignAt(archive, "invented-console");
     const kept = campaign.tables["background"]!.rows.map(([reading]) => reading!);

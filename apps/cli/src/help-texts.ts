@@ -150,6 +150,45 @@ Examples:
 
 Exit status: 0 written or listed; 2 FOLDER is not empty or cannot be written, or
 the mistake cannot be made in that regime.`,
+  audit: `
+Looks an archive through: how the database holds its tables, the chain of seals
+from the first revision to the last, whether lists, people and signatures are
+what the revisions make them, and whether each signature is its signer's. The
+archive is FOLDER, else ALCEDO_HOME, else alcedo in your home folder.
+
+Nothing in the folder is changed: the database is copied to the system's
+temporary folder (which needs the room) and looked through there. An archive
+that the workbench has open is refused: stop it first, or look at the audit in
+the workbench.
+
+Who can rewrite a whole archive can seal it anew. Only a seal that is known from
+elsewhere shows that: --seal takes one, more than once if there are more; the
+last line of an audit without faults has that form.
+
+Examples:
+  alcedo audit
+  alcedo audit /data/alcedo --json
+
+Exit status: 0 nothing was altered; 1 something is not as it was kept, and is
+named; 2 there is no archive, it is open, or it cannot be read.`,
+  serve: `
+The workbench is a page in the browser, served by this machine for this machine.
+The archive is one folder: FOLDER, else ALCEDO_HOME, else alcedo in your home
+folder; it is made where there is none, and belongs to one process at a time. A
+folder on a network share is refused. At the first start a link is printed by
+which the first person sets a passphrase. Each start, and then each day, makes a
+backup in FOLDER/backups, proven by restoring it. Ctrl-C stops.
+
+Another address than 127.0.0.1 needs encryption: ALCEDO_URL, the https address
+that people open, and either ALCEDO_TLS_KEY with ALCEDO_TLS_CERT, two files, or
+ALCEDO_PROXY, the IP address of a proxy that speaks HTTPS in front.
+
+Examples:
+  alcedo serve
+  alcedo serve /data/alcedo --port 8080
+  alcedo serve practice --example examples/demonstration
+
+Exit status: 0 stopped; 2 it cannot listen, or the archive does not open.`,
 };
 
 /** What follows the options in a command's help. */

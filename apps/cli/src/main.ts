@@ -1,5 +1,6 @@
 import { Worker } from "node:worker_threads";
 import { run } from "./program.ts";
+import { serverProcess } from "./server-process.ts";
 import { errorCode, reasonOf } from "./system-error.ts";
 import { worldOf } from "./world.ts";
 
@@ -14,10 +15,11 @@ for (const stream of [process.stdout, process.stderr])
 /** The build lays the threads' program beside this one. */
 const worker = new URL("./monte-carlo-worker.js", import.meta.url);
 
-const world = worldOf(
-  process.stdout,
-  process.stderr,
-  process.env,
-  (campaign) => new Worker(worker, { workerData: campaign }),
-);
+/** The workbench's server, as the build lays it into its own folder. */
+const server = new URL("../../server/dist/server.js", import.meta.url);
+
+const world = worldOf(process.stdout, process.stderr, process.env, {
+  startWorker: (campaign) => new Worker(worker, { workerData: campaign }),
+  startServer: async (settings) => serverProcess(server, settings),
+});
 process.exitCode = await run(process.argv.slice(2), world);

@@ -1,6 +1,8 @@
+import type { KnownSeal } from "@alcedo-dosimetry/archive";
 import { fittingName, isDay, NAME_PATTERN, VERSION } from "@alcedo-dosimetry/campaign";
 import { THEMES } from "@alcedo-dosimetry/figures";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import type { AuditOptions } from "./audit-command.ts";
 import { checkCommand } from "./check-command.ts";
 import { compareCommand } from "./compare-command.ts";
 import { type EvaluateOptions, evaluateCommand } from "./evaluate-command.ts";
@@ -12,6 +14,7 @@ import { type MistakeToMake, mistakeToMake } from "./planned-mistake.ts";
 import { recheckCommand } from "./recheck-command.ts";
 import { REGIME_MEANINGS } from "./regime-meanings.ts";
 import { REPORT_KINDS, type ReportKind } from "./report-kinds.ts";
+import { type ServeOptions, serveCommand } from "./serve-command.ts";
 import { type SimulateOptions, simulateCommand } from "./simulate-command.ts";
 import { type TraceOptions, traceCommand } from "./trace-command.ts";
 import type { World } from "./world.ts";
@@ -132,7 +135,32 @@ function program(world: World, done: (status: ExitStatus) => void): Command {
     .option("--truth", "write truth.json as well: the true values, and where a mistake was made")
     .option("--list", "list the regimes and the kinds of mistakes with their meaning")
     .action((folder: string | undefined, options: SimulateOptions) => done(simulateCommand(folder, options, world)));
+  command("serve [FOLDER]", "open the workbench in the browser, on the archive in FOLDER, until it is stopped")
+    .option("--port <N>", "where it listens (default: PORT, or 4270); 0 for any that is free", port)
+    .option("--host <ADDRESS>", "address to listen on (default: HOST, or 127.0.0.1, this machine alone)")
+    .option("--example <CAMPAIGN>", "a campaign folder that an archive without campaigns takes in")
+    .action(async (folder: string | undefined, options: ServeOptions) =>
+      done(await serveCommand(folder, options, world)),
+    );
+  command("audit [FOLDER]", "look whether anything in an archive was altered; changes nothing")
+    .option(
+      "--seal <SEQ:SEAL>",
+      "a seal that is known from elsewhere: of a signed page, or an earlier audit",
+      oneMoreSeal,
+    )
+    .option(...json)
+    .action(async (folder: string | undefined, options: AuditOptions) => {
+      const { auditCommand } = await import("./audit-command.ts");
+      done(await auditCommand(folder, options, world));
+    });
   return alcedo;
+}
+
+function oneMoreSeal(text: string, before: readonly KnownSeal[] = []): readonly KnownSeal[] {
+  const [, revision, seal] = /^([1-9]\d{0,14}):([0-9a-f]{64})$/i.exec(text.trim()) ?? [];
+  if (revision === undefined || seal === undefined)
+    throw new InvalidArgumentError("Write the number of a revision, a colon, and its seal of 64 hexadecimal digits.");
+  return [...before, { revision: Number(revision), seal: seal.toLowerCase() }];
 }
 
 function channelNames(text: string): readonly string[] {
@@ -199,8 +227,15 @@ function day(text: string): string {
   return text;
 }
 
+function port(text: string): string {
+  if (!/^\d{1,5}$/.test(text) || Number(text) > 65_535)
+    throw new InvalidArgumentError("Write a number from 1 to 65535, or 0 for any port that is free.");
+  return text;
+}
+
 function wholeNumber(text: string): number {
-  if (!/^\d{1,6}$/.test(text)) throw new InvalidArgumentError("Write a whole number from 0 upwards.");
+  if (!/^\d{1,15}$/.test(text))
+    throw new InvalidArgumentError("Write a whole number from 0 upwards, of at most 15 digits.");
   return Number(text);
 }
 

@@ -14,7 +14,19 @@ export type ArchiveFault =
   | "exists"
   | "invalid"
   | "append-only"
-  | "backup-failed";
+  | "backup-failed"
+  | "key-reused"
+  | "not-allowed"
+  | "wrong-passphrase";
+
+/** What an error says beside its words. */
+export interface ArchiveErrorDetails {
+  readonly cause?: unknown;
+  /** Of a conflict: the latest revision. */
+  readonly revision?: number;
+  /** Readings that were entered again and are not as they are kept: where, not what. */
+  readonly places?: readonly { readonly table: string; readonly reading: string; readonly column: string }[];
+}
 
 /** An archive refused, and left as it was: what is wrong, and what to do. */
 export class ArchiveError extends Error {
@@ -22,10 +34,15 @@ export class ArchiveError extends Error {
   readonly fault: ArchiveFault;
   readonly remedy: string;
 
-  constructor(fault: ArchiveFault, message: string, remedy: string, cause?: unknown) {
-    super(`${message} ${remedy}`, cause === undefined ? {} : { cause });
+  readonly revision: number | undefined;
+  readonly places: ArchiveErrorDetails["places"];
+
+  constructor(fault: ArchiveFault, message: string, remedy: string, details: ArchiveErrorDetails = {}) {
+    super(`${message} ${remedy}`, "cause" in details ? { cause: details.cause } : {});
     this.fault = fault;
     this.remedy = remedy;
+    this.revision = details.revision;
+    this.places = details.places;
   }
 }
 
@@ -77,5 +94,5 @@ export function inWords(error: unknown): unknown {
   const known = FAULTS.find(([beginning]) => code.startsWith(beginning));
   if (known === undefined) return error;
   const [, fault, message, remedy] = known;
-  return new ArchiveError(fault, message, remedy, error);
+  return new ArchiveError(fault, message, remedy, { cause: error });
 }

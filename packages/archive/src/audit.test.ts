@@ -1,15 +1,19 @@
 import { evaluate } from "@alcedo-dosimetry/campaign";
 import { expect, test } from "vitest";
-import { type AuditFault, audit } from "./audit.ts";
+import { audit } from "./audit.ts";
+import type { AuditFault } from "./audit-fault.ts";
 import { addReading, excludeReading } from "./change-reading.ts";
 import type { ArchiveFolder } from "./folder/index.ts";
 import { keepCampaign, undo } from "./keep-campaign.ts";
 import { keepEvaluation } from "./keep-evaluation.ts";
+import { TABLES } from "./schema.ts";
+import { FIRST_SEAL, sealOf } from "./seal.ts";
 import { openTestArchive } from "./testing/archive-folder.ts";
+import { signed, withPeople } from "./testing/people.ts";
 import { sampleCampaign } from "./testing/sample-campaign.ts";
 import { tamper } from "./testing/tamper.ts";
 
-/** An archive with some of everything: two campaigns, ten revisions. */
+/** An archive with some of everything: two campaigns, two people who signed one of them, fifteen revisions. */
 async function lived(): Promise<ArchiveFolder> {
   const archive = await openTestArchive();
   await keepCampaign(archive, sampleCampaign("one"), "import"); // 1 to 3, with fibre and beam
@@ -23,7 +27,18 @@ async function lived(): Promise<ArchiveFolder> {
   const { campaign } = await undo(archive, "one", { after, why: "no spike" }); // 6
   await keepEvaluation(archive, "one", evaluate(campaign).result, "official"); // 7
   await keepCampaign(archive, sampleCampaign("two", "F-2"), "import"); // 8, 9
-  await keepEvaluation(archive, "two", evaluate(sampleCampaign("two", "F-2")).result, "official"); // 10
+  const { result } = evaluate(sampleCampaign("two", "F-2"));
+  const { result: digest } = await keepEvaluation(archive, "two", result, "official"); // 10
+  const { measurer, reviewer } = await withPeople(archive); // 11, 12
+  const said = { id: "two", after: 8, digest };
+  await signed(archive, measurer, { ...said, meaning: "measured" }); // 13
+  await signed(archive, reviewer, { ...said, meaning: "returned", reason: "look at r2 again" }); // 14
+  await addReading(archive, "one", {
+    table: "background",
+    cells: { ...cells, reading: "b3" },
+    why: "console",
+    key: "k-1",
+  }); // 15
   return archive;
 }
 
@@ -33,17 +48,16 @@ function cellsOf({ file }: ArchiveFolder) {
     file.rows(`PRAGMA table_info(${table})`).flatMap(({ name }) =>
       file
         .rows(`select rowid as row, typeof(${String(name)}) as kind from ${table}`)
-        .filter(({ row }, index) => (table === "revision" ? [4, 10].includes(Number(row)) : index === 0))
+        .filter(({ row }, index) => (table === "revision" ? [4, 13].includes(Number(row)) : index === 0))
         .map(({ row, kind }) => ({ table, column: String(name), row: Number(row), kind: String(kind) })),
     ),
   );
 }
 
-const TABLES = ["revision", "campaign", "evaluation", "schema_version"];
-
 /** What an audit finds after statements that an intruder runs; the tables are then put right again. */
 async function faultsAfter(archive: ArchiveFolder, ...statements: string[]): Promise<readonly AuditFault[]> {
-  const each = (sql: (table: string) => string) => TABLES.map(sql);
+  const touched = TABLES.filter((table) => statements.some((statement) => statement.includes(table)));
+  const each = (sql: (table: string) => string) => touched.map(sql);
   tamper(archive.file, ...each((table) => `create temp table saved_${table} as select * from ${table}`));
   tamper(archive.file, ...statements);
   const { faults } = await audit(archive);
@@ -60,7 +74,7 @@ test("SEAL-2: an archive that only the program wrote has no fault, and its last 
   const archive = await lived();
   const found = await audit(archive);
   const [last] = archive.file.rows("select seal from revision order by seq desc limit 1");
-  expect(found).toEqual({ revisions: 10, seal: last!["seal"], faults: [] });
+  expect(found).toEqual({ revisions: 15, seal: last!["seal"], faults: [] });
 });
 
 test("SEAL-2: an empty archive has no fault", async () => {
@@ -111,12 +125,12 @@ test("SEAL-2: of several altered revisions the first is named", async () => {
 
 test("SEAL-3: a revision that is taken out, put in or moved is named", async () => {
   const archive = await lived();
-  const put = "insert into revision select 11, at, who, why, kind, 'X', base, body, 'x' from revision where seq = 2";
+  const put = "insert into revision select 16, at, who, why, kind, 'X', base, body, 'x' from revision where seq = 2";
   const swap = ["update revision set seq = -2 where seq = 2", "update revision set seq = 2 where seq = 3"];
   expect((await faultsAfter(archive, "delete from revision where seq = 5")).at(-1)).toMatchObject({
     ...{ revision: 5, says: "revision 5 is missing; the next is 6." },
   });
-  expect(await faultsAfter(archive, put)).toMatchObject([{ revision: 11 }]);
+  expect(await faultsAfter(archive, put)).toMatchObject([{ revision: 16 }]);
   expect(await faultsAfter(archive, ...swap, "update revision set seq = 3 where seq = -2")).toMatchObject([
     { revision: 2 },
   ]);
@@ -126,29 +140,44 @@ test("SEAL-3: an end that is cut off, rows for lists put right, shows against a 
   const archive = await lived();
   const { revisions: revision, seal } = await audit(archive);
   expect((await audit(archive, [{ revision, seal }])).faults).toEqual([]);
-  tamper(archive.file, "delete from evaluation where seq = 10", "delete from revision where seq = 10");
+  tamper(
+    archive.file,
+    "delete from change_key where seq = 15",
+    "update campaign set (latest, readings, input) = (6, 6, (select input from evaluation where seq = 7)) where id = 'one'",
+    "delete from revision where seq = 15",
+  );
   expect((await audit(archive)).faults).toEqual([]);
   const { faults } = await audit(archive, [{ revision, seal }]);
-  expect(faults).toEqual([{ revision: 10, says: "revisions 10 to 10 are missing: the seal of 10 is known." }]);
+  expect(faults).toEqual([{ revision: 15, says: "revisions 15 to 15 are missing: the seal of 15 is known." }]);
 });
 
 test("SEAL-3: a record that was sealed anew shows against a seal that is known outside", async () => {
-  const [archive, other] = [await lived(), await lived()];
+  const [archive, other] = [await openTestArchive(), await openTestArchive()];
+  for (const { file, ...one } of [archive, other]) await keepCampaign({ ...one }, sampleCampaign("one"), "import");
+  const { revisions } = await audit(archive);
   await keepCampaign(archive, sampleCampaign("three"), "import");
   await keepCampaign({ ...other, who: "S. Second" }, sampleCampaign("three"), "import");
   const [mine, theirs] = [await audit(archive), await audit(other)];
   expect(theirs.faults).toEqual([]);
   expect((await audit(other, [{ revision: mine.revisions, seal: mine.seal }])).faults).toMatchObject([
-    { revision: 11 },
+    { revision: revisions + 1 },
   ]);
 });
 
 test("SEAL-4: rows for lists that no revision makes, or that are missing, are named", async () => {
   const archive = await lived();
-  expect(await faultsAfter(archive, "delete from evaluation where seq = 10")).toMatchObject([
-    { revision: 10, says: expect.stringContaining("evaluation") as unknown },
+  expect(await faultsAfter(archive, "delete from evaluation where seq = 7")).toMatchObject([
+    { revision: 7, says: expect.stringContaining("evaluation") as unknown },
     { says: "the table evaluation has 1 rows; the revisions make 2." },
   ]);
+  for (const [table, row] of [
+    ["change_key", "values ('ghost', 9)"],
+    ["person", "select 'ghost', name, 'x', 9 from person limit 1"],
+    ["signature", "select 9, campaign, revision, evaluation, meaning, who from signature limit 1"],
+  ])
+    expect((await faultsAfter(archive, `insert into ${table} ${row}`)).map(({ says }) => says)).toEqual([
+      expect.stringMatching(new RegExp(`the table ${table} has \\d rows; the revisions make \\d`)),
+    ]);
   const put =
     "insert into campaign select 'ghost', name, title, fibre, beam, readings, input, words, 1 from campaign limit 1";
   expect(await faultsAfter(archive, put)).toMatchObject([
@@ -169,7 +198,7 @@ test("SEAL-5: a trigger, index or table that is gone, changed or added is named"
   ]);
 });
 
-test.each(["revision", "evaluation", "schema_version"])(
+test.each(["revision", "evaluation", "change_key", "signature", "schema_version"])(
   "KEEP-2: rows of %s can be neither changed nor deleted",
   async (table) => {
     const archive = await lived();
@@ -181,3 +210,45 @@ test.each(["revision", "evaluation", "schema_version"])(
     expect(strip(archive.file.rows(`select * from ${table}`))).toEqual(strip(before));
   },
 );
+
+/** Alters the body of a revision and seals the record anew, as somebody would who knows the program but has no key. */
+function sealAnew({ file }: ArchiveFolder, seq: number, change: (body: string) => string) {
+  const rows = file.rows("select * from revision order by seq") as unknown as Parameters<typeof sealOf>[1][];
+  let last = FIRST_SEAL;
+  const statements = rows.map(({ seq: own, at, who, why, kind, subject, base, body }) => {
+    const row = { seq: own, at, who, why, kind, subject, base, body: own === seq ? change(body) : body };
+    last = sealOf(last, row);
+    return `update revision set body = '${row.body.replaceAll("'", "''")}', seal = '${last}' where seq = ${own}`;
+  });
+  tamper(file, ...statements);
+}
+
+test.each<[string, number, (body: string) => string, RegExp]>([
+  [
+    "whose meaning was turned",
+    14,
+    (body) => body.replace('"returned"', '"agrees"'),
+    /r.two under two\) is not genuine/,
+  ],
+  ["whose reason was turned", 14, (body) => body.replace("look at r2 again", "all is well"), /is not genuine/],
+  ["of another person", 13, (body) => body.replace('"who":"m.one"', '"who":"r.two"'), /m.one|key that was not theirs/],
+])("SIGN-9: a signature %s is named, though the record was sealed anew", async (_, seq, change, says) => {
+  const archive = await lived();
+  sealAnew(archive, seq, change);
+  const { faults } = await audit(archive);
+  expect(faults.map(({ revision }) => revision)).toContain(seq);
+  expect(faults.map((fault) => fault.says).join("\n")).toMatch(says);
+});
+
+test("SIGN-9: readings that were altered under a signature are named with it, though the record was sealed anew", async () => {
+  const archive = await lived();
+  sealAnew(archive, 8, (body) => body.replace("6,510", "6,511"));
+  const { faults } = await audit(archive);
+  expect(faults.map((fault) => fault.says).join("\n")).toMatch(/under other readings than the archive keeps/);
+});
+
+test("SIGN-9: a signature moved under another campaign is named", async () => {
+  const archive = await lived();
+  sealAnew(archive, 13, (body) => body.replace('"campaign":"two"', '"campaign":"one"'));
+  expect((await audit(archive)).faults.map(({ says }) => says).join("\n")).toMatch(/is of another campaign, one/);
+});

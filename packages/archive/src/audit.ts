@@ -1,10 +1,8 @@
 import type { Transaction } from "kysely";
 import type { Archive } from "./archive.ts";
 import { inWords } from "./archive-error.ts";
-import { loadRevision } from "./campaign-at.ts";
-import { campaignEntry } from "./campaign-entry.ts";
-import { type EvaluationBody, evaluationEntry } from "./keep-evaluation.ts";
-import { MIGRATIONS } from "./migrations/migrations.ts";
+import type { AuditFault } from "./audit-fault.ts";
+import { derivedFaults } from "./derived-faults.ts";
 import type { Schema } from "./schema.ts";
 import { FIRST_SEAL, sealOf } from "./seal.ts";
 
@@ -12,13 +10,6 @@ import { FIRST_SEAL, sealOf } from "./seal.ts";
 export interface KnownSeal {
   readonly revision: number;
   readonly seal: string;
-}
-
-/** Something that is not as it was kept. */
-export interface AuditFault {
-  /** The first revision that does not fit, where it can be told. */
-  readonly revision?: number;
-  readonly says: string;
 }
 
 /** What an audit found; without faults nothing was altered since the seals that were known outside. */
@@ -34,7 +25,7 @@ const PAGE = 200;
 
 /**
  * Checks that nothing was altered: how the database holds the tables, the chain of seals from the first revision to the
- * last, and that the tables for lists are what the revisions make them. Who can rewrite the whole archive can seal it anew,
+ * last, that the tables for lists are what the revisions make them, and that each signature is that of the person it names. Who can rewrite the whole archive can seal it anew,
  * or cut off its end: against that helps only a seal that is known outside.
  */
 export async function audit(archive: Archive, known: readonly KnownSeal[] = []): Promise<Audit> {
@@ -88,64 +79,4 @@ function computed(previous: string, revision: Parameters<typeof sealOf>[1]): str
   } catch {
     return undefined; // no seal is like this one: the caller reports the row
   }
-}
-
-async function derivedFaults(tx: Transaction<Schema>): Promise<AuditFault[]> {
-  const faults: AuditFault[] = [];
-  const compare = (
-    table: string,
-    key: string | number,
-    revision: number,
-    stored: object | undefined,
-    should: object,
-  ) => {
-    if (stored !== undefined && isSame(stored, should)) return;
-    const says = `the row ${key} of the table ${table} is not what revision ${revision} makes it.`;
-    faults.push({ revision, says });
-  };
-  const versions = await tx.selectFrom("schema_version").selectAll().orderBy("version").execute();
-  for (const { version, name } of MIGRATIONS) {
-    const stored = versions.find((row) => row.version === version);
-    if (stored?.name !== name)
-      faults.push({ says: `the table schema_version does not name version ${version}, ${name}.` });
-  }
-
-  const campaigns = await tx
-    .selectFrom("revision")
-    .select(["subject", (of) => of.fn.max("seq").as("latest")])
-    .where("kind", "=", "campaign")
-    .groupBy("subject")
-    .execute();
-  for (const { subject, latest } of campaigns) {
-    const stored = await tx.selectFrom("campaign").selectAll().where("id", "=", subject).executeTakeFirst();
-    const { campaign } = await loadRevision(tx, subject, latest);
-    compare("campaign", subject, latest, stored, campaignEntry(subject, latest, campaign));
-  }
-  const evaluations = await tx.selectFrom("revision").select("seq").where("kind", "=", "evaluation").execute();
-  for (const { seq } of evaluations) {
-    const { subject, body } = await tx
-      .selectFrom("revision")
-      .select(["subject", "body"])
-      .where("seq", "=", seq)
-      .executeTakeFirstOrThrow();
-    const stored = await tx.selectFrom("evaluation").selectAll().where("seq", "=", seq).executeTakeFirst();
-    compare("evaluation", seq, seq, stored, evaluationEntry(subject, seq, JSON.parse(body) as EvaluationBody));
-  }
-  for (const [table, should] of [
-    ["campaign", campaigns.length] as const,
-    ["evaluation", evaluations.length] as const,
-  ]) {
-    const { rows } = await tx
-      .selectFrom(table)
-      .select((of) => of.fn.countAll().as("rows"))
-      .executeTakeFirstOrThrow();
-    if (Number(rows) !== should)
-      faults.push({ says: `the table ${table} has ${rows} rows; the revisions make ${should}.` });
-  }
-  return faults;
-}
-
-function isSame(stored: object, should: object): boolean {
-  const values = new Map<string, unknown>(Object.entries(stored));
-  return Object.entries(should).every(([column, value]) => values.get(column) === value);
 }

@@ -1,14 +1,19 @@
-import { type Campaign, columnName, type Table } from "@alcedo-dosimetry/campaign";
+import { applyEdits, type Campaign, columnName, type Edit, EditError, type Table } from "@alcedo-dosimetry/campaign";
 import { ArchiveError } from "./archive-error.ts";
 
 /**
  * What a revision of a campaign says, as JSON: the whole document, with the order of its keys; or a reading more; or
- * another text in one cell of a reading. The last two are made to the document that the revision's `base` holds.
+ * another text in one cell of a reading; or edits. All but the first are made to the document that the revision's `base`
+ * holds, and may bear the key that they were sent under; now and then one of them holds the whole document after it too.
  */
 export type CampaignChange =
   /** `as`: the revision whose document this one brings back. */
   | { readonly campaign: Campaign; readonly as?: number }
-  | { readonly reading: { readonly table: string; readonly cells: Readonly<Record<string, string>> } }
+  | {
+      readonly reading: { readonly table: string; readonly cells: Readonly<Record<string, string>> };
+      readonly key?: string;
+    }
+  | { readonly edits: readonly Edit[]; readonly key?: string }
   | {
       readonly cell: {
         readonly table: string;
@@ -27,12 +32,23 @@ export type CampaignChange =
 export function afterChange(campaign: Campaign | undefined, change: CampaignChange): Campaign {
   if ("campaign" in change) return change.campaign;
   if (campaign === undefined) throw invalid("A change needs a campaign to be made to.", "Keep the campaign first.");
+  if ("edits" in change) return afterEdits(campaign, change.edits);
   if ("reading" in change) {
     const { table, cells } = change.reading;
     return withTable(campaign, table, withReading(table, tableOf(campaign, table), cells));
   }
   const { table, reading, column, text } = change.cell;
   return withTable(campaign, table, withCell(table, tableOf(campaign, table), reading, column, text));
+}
+
+function afterEdits(campaign: Campaign, edits: readonly Edit[]): Campaign {
+  try {
+    return applyEdits(campaign, edits);
+  } catch (error) {
+    if (!(error instanceof EditError)) throw error;
+    const { message, remedy } = error;
+    throw invalid(message.slice(0, -remedy.length - 1), remedy);
+  }
 }
 
 function withReading(name: string, table: Table, cells: Readonly<Record<string, string>>): Table {

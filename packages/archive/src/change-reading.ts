@@ -1,24 +1,33 @@
-import { appendRevision } from "./append-revision.ts";
 import type { Archive } from "./archive.ts";
 import { ArchiveError } from "./archive-error.ts";
 import { type KeptCampaign, loadCampaign } from "./campaign-at.ts";
-import { afterChange, type CampaignChange } from "./campaign-change.ts";
+import type { CampaignChange } from "./campaign-change.ts";
 import { inTransaction } from "./in-transaction.ts";
-import { keepEntry } from "./keep-campaign.ts";
+import { keepChange, madeBefore } from "./keep-change.ts";
 
 /**
  * Adds one reading to a table, behind the others. When the promise is fulfilled the reading is on the disk: only then may
  * it be acknowledged.
  *
  * @param cells texts by column, `reading` among them; a column that the table lacks is added to it
- * @throws ArchiveError (`invalid`) when there is no such table, or the reading is there already; nothing is kept then
+ * @throws ArchiveError (`invalid`) when there is no such table, or the reading is there already; (`key-reused`) when the key
+ *   was that of another change; nothing is kept then
  */
 export async function addReading(
   archive: Archive,
   id: string,
-  { table, cells, why }: { readonly table: string; readonly cells: Readonly<Record<string, string>>; why: string },
+  { table, cells, why, key }: NewReading,
 ): Promise<KeptCampaign> {
-  return change(archive, id, { reading: { table, cells } }, why);
+  return change(archive, id, { reading: { table, cells }, ...(key !== undefined && { key }) }, why);
+}
+
+/** A reading to be added. */
+export interface NewReading {
+  readonly table: string;
+  readonly cells: Readonly<Record<string, string>>;
+  readonly why: string;
+  /** Names the change: sent again under the same key it is answered as the first time, and made once. */
+  readonly key?: string;
 }
 
 /**
@@ -49,10 +58,9 @@ export async function includeReading(
 
 async function change(archive: Archive, id: string, body: CampaignChange, why: string): Promise<KeptCampaign> {
   return inTransaction(archive, async (tx) => {
-    const { base, campaign: before } = await loadCampaign(tx, id);
-    const campaign = afterChange(before, body);
-    const { seq } = await appendRevision(tx, archive, { kind: "campaign", subject: id, why, base, body });
-    await keepEntry(tx, id, seq, campaign);
-    return { id, revision: seq, base, campaign };
+    const made = await madeBefore(tx, archive, id, body, why);
+    if (made !== undefined) return made;
+    const now = await loadCampaign(tx, id);
+    return keepChange(tx, archive, now, body, why);
   });
 }

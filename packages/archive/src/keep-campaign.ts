@@ -87,13 +87,15 @@ export async function undo(
   });
 }
 
-async function loadLatest(tx: Transaction<Schema>, id: string, after: number): Promise<KeptCampaign> {
+/** As {@link loadCampaign}, where nobody has changed it since a revision. */
+export async function loadLatest(tx: Transaction<Schema>, id: string, after: number): Promise<KeptCampaign> {
   const now = await loadCampaign(tx, id);
   if (now.revision === after) return now;
   throw new ArchiveError(
     "conflict",
     `The campaign ${id} has changed since revision ${after}: it is at revision ${now.revision} now.`,
     "Open it again and make the change there.",
+    { revision: now.revision },
   );
 }
 

@@ -1,16 +1,30 @@
 /**
- * The tables as the newest migration leaves them. `revision` is the record; `campaign` and `evaluation` hold nothing that
- * does not follow from it, are there to be searched, and `audit` computes them again.
+ * The tables as the newest migration leaves them. `revision` is the record; the others but `schema_version` hold nothing
+ * that does not follow from it, are there to be searched, and `audit` computes them again.
  */
 export interface Schema {
   readonly revision: RevisionTable;
   readonly campaign: CampaignTable;
   readonly evaluation: EvaluationTable;
+  readonly change_key: ChangeKeyTable;
+  readonly person: PersonTable;
+  readonly signature: SignatureTable;
   readonly schema_version: VersionTable;
 }
 
+/** The names of all tables. */
+export const TABLES = [
+  "revision",
+  "campaign",
+  "evaluation",
+  "change_key",
+  "person",
+  "signature",
+  "schema_version",
+] as const satisfies readonly (keyof Schema)[];
+
 /** What a revision may be of; in the table the kind is free text, so that later ones need no change of old rows. */
-export type Kind = "campaign" | "evaluation" | "fibre" | "beam";
+export type Kind = "campaign" | "evaluation" | "fibre" | "beam" | "person" | "signature";
 
 /** One change: who, when, why and what. Rows are added, never changed. */
 export interface RevisionTable {
@@ -57,6 +71,33 @@ export interface EvaluationTable {
   standing: string;
   /** Version of the program that evaluated. */
   program: string;
+}
+
+/** Keys that changes were sent under, each with the revision that it made. */
+interface ChangeKeyTable {
+  key: string;
+  seq: number;
+}
+
+/** Each person as the latest revision leaves them; what wraps the key stands in the revision alone. */
+export interface PersonTable {
+  id: string;
+  name: string;
+  /** Ed25519, in hexadecimal. */
+  public_key: string;
+  latest: number;
+}
+
+/** Each signature, by its revision. */
+export interface SignatureTable {
+  seq: number;
+  campaign: string;
+  /** The campaign's revision that was signed. */
+  revision: number;
+  /** The revision of the evaluation that was signed. */
+  evaluation: number;
+  meaning: string;
+  who: string;
 }
 
 /** The migrations that this database has seen. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { ABSENT, concise, inLine, percent, plain, share, significant } from "./concise.ts";
+import { ABSENT, concise, concisePercent, inLine, percent, plain, share, significant } from "./concise.ts";
 
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 
@@ -150,6 +150,14 @@ describe("numbers without brackets", () => {
     [Number.NaN, 2, ABSENT],
   ])("%d to %d significant digits is %s", (value, digits, text) => {
     expect(significant(value, digits)).toBe(text);
+  });
+
+  test("a small deviation is written in concise notation, as a percentage with its sign", () => {
+    expect(concisePercent(0.0034, 0.0012)).toBe("+0.34(12) %");
+    expect(concisePercent(-0.00007, 0.0012)).toBe("−0.01(12) %");
+    expect(concisePercent(0, 0.0012)).toBe("0.00(12) %");
+    expect(concisePercent(0.25, null)).toBe("+25 %");
+    expect(concisePercent(Number.NaN, null)).toBe(ABSENT);
   });
 
   test("percentages carry their sign where it matters", () => {

@@ -57,6 +57,13 @@ export function percent(fraction: number, signed = false): string {
   return `${signed && fraction > 0 ? "+" : ""}${text} %`;
 }
 
+/** A small deviation in concise notation, as a percentage with its sign: `+0.34(12) %`, `−0.01(12) %`. */
+export function concisePercent(fraction: number, u: number | null): string {
+  const text = concise(100 * fraction, u === null ? null : 100 * u);
+  if (text === ABSENT) return text;
+  return `${fraction > 0 ? "+" : ""}${text} %`;
+}
+
 /** A share of a whole, without digits that say nothing: `100 %`, `12 %`, `4.3 %`, `−2.1 %`; `< 0.1 %` of either sign. */
 export function share(fraction: number): string {
   const size = Math.abs(100 * fraction);

@@ -12,6 +12,10 @@ export type { Characterisation, Identity } from "./characterisation.ts";
 export { type Column, type ColumnKind, columnsOf, SIGNAL_PREFIX } from "./columns.ts";
 export { type Descriptor, type Resource, SERIES_KINDS, type SeriesKind } from "./descriptor.ts";
 export { DESCRIPTOR_FILE } from "./descriptor-faults.ts";
+export { applyEdits, type Edit, EditError } from "./edits.ts";
+export type { CellConflict } from "./edits-conflict.ts";
+export { inverseOf } from "./edits-inverse.ts";
+export { type Rebased, rebase } from "./edits-rebase.ts";
 export {
   type Finding,
   type FindingLevel,

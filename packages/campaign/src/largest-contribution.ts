@@ -19,17 +19,21 @@ const NAMES: readonly (readonly [pattern: RegExp, name: (parts: readonly string[
   [/^output-factors\/(.+)\/width-[xy]$/, () => "field width"],
 ];
 
+/** What contributes most to a quantity's variance, and its part of it in words; undefined where nothing does. */
+export function largestContribution(quantity: Quantity): { readonly name: string; readonly share: string } | undefined {
+  const source = largestSource(quantity);
+  return source && { name: source.name, share: share(source.share) };
+}
+
 /** What contributes most to a quantity's variance, and its part of it; undefined where nothing does. */
-export function largestContribution({
-  budget,
-}: Quantity): { readonly name: string; readonly share: string } | undefined {
+export function largestSource({ budget }: Quantity): { readonly name: string; readonly share: number } | undefined {
   const sources = new Map<string, number>();
   for (const { input, label, share: part } of budget) {
     const name = nameOf(input) ?? label;
     sources.set(name, (sources.get(name) ?? 0) + part);
   }
   const [name, part] = [...sources].reduce<readonly [string, number]>((a, b) => (b[1] > a[1] ? b : a), ["", 0]);
-  return part > 0 ? { name, share: share(part) } : undefined;
+  return part > 0 ? { name, share: part } : undefined;
 }
 
 function nameOf(key: string): string | undefined {

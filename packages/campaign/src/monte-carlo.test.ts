@@ -1,5 +1,6 @@
 import type { TrialBlocks } from "@alcedo-dosimetry/metrology";
 import { beforeAll, describe, expect, it } from "vitest";
+import type { Campaign } from "./campaign.ts";
 import { type Evaluation, evaluate } from "./evaluate.ts";
 import { blockMaker, monteCarloOf, monteCarloSteps } from "./monte-carlo.ts";
 import type { Quantity } from "./result.ts";

@@ -4,7 +4,7 @@ import type { FindingLevel } from "./finding.ts";
 export interface StructureRule {
   readonly level: FindingLevel;
   /** Which part of the reading raises it. */
-  readonly from: "folder" | "workbook" | "descriptor" | "table";
+  readonly from: "folder" | "zip" | "workbook" | "descriptor" | "table";
   readonly sees: string;
   readonly remedy: string;
 }
@@ -15,6 +15,7 @@ const folder = (level: FindingLevel, sees: string, remedy: string): StructureRul
   sees,
   remedy,
 });
+const zip = (sees: string, remedy: string): StructureRule => ({ level: "error", from: "zip", sees, remedy });
 const workbook = (level: FindingLevel, sees: string, remedy: string): StructureRule => ({
   level,
   from: "workbook",
@@ -88,6 +89,19 @@ export const STRUCTURE_CODES = {
     "State the decimal sign in the resource's schema.",
   ),
   "decimal-declared": folder("error", "the fields of one resource state different decimal signs", "State one."),
+
+  "zip-unreadable": zip("a zip file that is damaged, or none", "Zip the folder again, and take over all of the file."),
+  "zip-encrypted": zip("a zip file that is protected by a password", "Zip the folder without a password."),
+  "zip-too-large": zip(
+    "a zip file of more than 64 MiB, or 256 MiB when unpacked, or 1,000 files",
+    "Zip the campaign's folder alone, or check that it is the right file.",
+  ),
+  "zip-path": zip(
+    "a file in a zip file whose path leads out of the folder, or means another place on another system",
+    "Zip the folder anew: paths in it are relative, with / between names.",
+  ),
+  "zip-link": zip("a link in a zip file in the place of a file", "Put the file itself into the folder."),
+  "zip-twice": zip("a file of the same name twice in a zip file", "Keep one of the two."),
 
   "workbook-unreadable": workbook(
     "error",

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { fieldGeometry } from "./field-geometry.ts";
+import { conditionGeometry, fieldGeometry } from "./field-geometry.ts";
 import { svgText } from "./svg-text.ts";
 import { elementsOf, expectReadable } from "./testing/drawing-checks.ts";
 import { GEOMETRY } from "./testing/samples.ts";
@@ -91,5 +91,31 @@ describe("the drawing of the geometry", () => {
     expect(figure.description).toContain("long: 100 × 100 mm, FWHM 100.3 × 100.2 mm, fibre 400 mm");
     expect(figure.description).toContain("cone-12: ⌀ 12 mm, FWHM 13.5 × 13.1 mm, tip at 0.3, −0.2 mm");
     expect(figure.description).toContain("1 mm diameter and 2 mm length, its axis across the beam");
+  });
+});
+
+describe("one condition alone", () => {
+  const [condition] = GEOMETRY.conditions;
+  const alone = conditionGeometry({ id: "set-up", title: "Set up", condition: condition!, volume: GEOMETRY.volume! });
+
+  test("is what the drawing of all of them shows of it, without words but those of the scale", () => {
+    const texts = textBoxes(alone).map(({ text }) => text);
+    expect(texts.filter((text) => !/^[\d.]+ mm$/.test(text))).toEqual([]);
+    const drawn = elementsOf(alone).map(({ name, attributes }) => [name, attributes["width"], attributes["r"]]);
+    const among = elementsOf(fieldGeometry({ ...GEOMETRY, conditions: [condition!] }));
+    for (const [name, width, r] of drawn.filter(([own]) => own === "rect" || own === "circle"))
+      expect(
+        among.some((one) => one.name === name && one.attributes["width"] === width && one.attributes["r"] === r),
+      ).toBe(true);
+  });
+
+  test("has its figures in its description, and lies within its frame", () => {
+    expect(alone.description).toContain("One condition as the source sees it, to scale.");
+    expect(alone.description).toContain(condition!.name);
+    for (const { attributes } of elementsOf(alone).filter(({ name }) => name === "rect")) {
+      expect(number(attributes, "x")).toBeGreaterThanOrEqual(0);
+      expect(number(attributes, "x") + number(attributes, "width")).toBeLessThanOrEqual(alone.width);
+      expect(number(attributes, "y") + number(attributes, "height")).toBeLessThanOrEqual(alone.height);
+    }
   });
 });

@@ -1,4 +1,4 @@
-import { element } from "./element.ts";
+import { element, group } from "./element.ts";
 import { type FibrePath, fibrePath } from "./fibre-path.ts";
 import type { DrawingElement, Figure } from "./figure.ts";
 import { label, SMALL_SIZE } from "./label.ts";
@@ -72,13 +72,46 @@ export function fieldGeometry(given: FieldGeometry): Figure {
   ]);
 }
 
+/** Height of one condition without words: the drawing and its bar. */
+const ALONE_HEIGHT = EXTENT + 36;
+
+/** One condition alone, drawing and scale bar, for a place where the words stand beside it. */
+export function conditionGeometry(
+  given: Omit<FieldGeometry, "conditions"> & { readonly condition: GeometryCondition },
+): Figure {
+  const { id, title, condition, volume } = given;
+  return {
+    id,
+    title,
+    description: words({ id, title, conditions: [condition], ...(volume && { volume }) }),
+    width: CELL,
+    height: ALONE_HEIGHT,
+    root: group(conditionDrawing(condition, volume, 0, 0)),
+  };
+}
+
 function conditionDrawn(
   condition: GeometryCondition,
   volume: DrawnVolume | undefined,
   left: number,
   top: number,
 ): DrawingElement[] {
-  const { name, nominal, measured, fibre_mm, offset_mm = [0, 0] } = condition;
+  return [
+    ...conditionDrawing(condition, volume, left, top),
+    label(left + 4, top + EXTENT + 43, condition.name, { size: SMALL_SIZE, weight: "bold", room: CELL - 12 }),
+    ...sizesOf(condition).map((line, k) =>
+      label(left + 4, top + EXTENT + 58 + k * LINE, line, { size: 10, role: "muted", room: CELL - 6 }),
+    ),
+  ];
+}
+
+function conditionDrawing(
+  condition: GeometryCondition,
+  volume: DrawnVolume | undefined,
+  left: number,
+  top: number,
+): DrawingElement[] {
+  const { nominal, measured, fibre_mm, offset_mm = [0, 0] } = condition;
   const scale = scaleOf(condition);
   const [middleX, middleY] = [left + CELL / 2 - 4, top + 8 + EXTENT / 2];
   // without a field the fibre alone is drawn, from the top of the cell down
@@ -94,10 +127,6 @@ function conditionDrawn(
     ...(path ? fibreDrawn(path, tip, scale, field !== undefined && fibre_mm! >= field.y_mm / 2) : []),
     ...(volume ? volumeDrawn(volume, tip(0, 0), scale) : []),
     ...scaleBar(left + 4, top + EXTENT + 24, scale, 48),
-    label(left + 4, top + EXTENT + 43, name, { size: SMALL_SIZE, weight: "bold", room: CELL - 12 }),
-    ...sizesOf(condition).map((line, k) =>
-      label(left + 4, top + EXTENT + 58 + k * LINE, line, { size: 10, role: "muted", room: CELL - 6 }),
-    ),
   ];
 }
 
@@ -249,7 +278,7 @@ function words(given: FieldGeometry): string {
   const { conditions, volume } = given;
   const each = conditions.map((condition) => `${condition.name}: ${sizesOf(condition).join(", ")}`);
   return [
-    `${conditions.length} conditions as the source sees them, to scale. ${each.join("; ")}.`,
+    `${conditions.length === 1 ? "One condition as the source sees it" : `${conditions.length} conditions as the source sees them`}, to scale. ${each.join("; ")}.`,
     ...(volume
       ? [
           `Active volume: a cylinder of ${plain(volume.diameter_mm)} mm diameter and ${plain(volume.length_mm)} mm length, its axis ${volume.axis === "along-beam" ? "along" : "across"} the beam.`,

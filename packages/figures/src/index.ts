@@ -1,6 +1,7 @@
 export { type BudgetBars, type BudgetPart, budgetBars } from "./budget-bars.ts";
 export type { PlaneCovariance } from "./ellipse.ts";
 export {
+  conditionGeometry,
   type DrawnVolume,
   type FieldGeometry,
   type FieldOutline,

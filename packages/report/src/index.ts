@@ -1,5 +1,5 @@
 export { DOCUMENT_KINDS, type DocumentKind, type ReportDocument } from "./document/document.ts";
-export { figureOf, figuresOf } from "./figures/index.ts";
+export { conditionFigure, figureOf, figuresOf } from "./figures/index.ts";
 export { htmlPage } from "./html/html-page.ts";
 export type { PdfFonts } from "./pdf/font-book.ts";
 export { pdfFile } from "./pdf/pdf-file.ts";

@@ -1,4 +1,5 @@
 export type { ActiveVolume } from "./active-volume.ts";
+export { aged } from "./aged.ts";
 export type { Aperture } from "./aperture.ts";
 export type { Beam } from "./beam.ts";
 export type { Fibre, PerChannel } from "./fibre.ts";
@@ -10,6 +11,7 @@ export {
   pointDetector,
   withRepeats,
 } from "./laboratory.ts";
+export { type LightSources, lightSources } from "./light-sources.ts";
 export { MISTAKES, type MistakeKind, withMistake } from "./mistakes/catalogue.ts";
 export type { Mistake } from "./mistakes/mistake.ts";
 export type { Monitor } from "./monitor.ts";

@@ -1,7 +1,7 @@
 import { type ExitStatus, run } from "../program.ts";
 import { textWidth } from "../text-width.ts";
 import type { StartWorker } from "../worker-pool.ts";
-import { worldOf } from "../world.ts";
+import { type StartServer, worldOf } from "../world.ts";
 
 /** What a run of the program left: its exit status, and what stands on the two streams. */
 export interface Run {
@@ -16,19 +16,20 @@ export interface Terminal {
   readonly isTTY?: boolean;
   readonly env?: Readonly<Record<string, string>>;
   readonly startWorker?: StartWorker;
+  readonly startServer?: StartServer;
 }
 
 /** Runs the program in this process: `alcedo` with these words behind it. */
 export async function alcedo(
   words: readonly string[],
-  { columns, isTTY = false, env = {}, startWorker }: Terminal = {},
+  { columns, isTTY = false, env = {}, ...startable }: Terminal = {},
 ): Promise<Run> {
   const stream = () => {
     const texts: string[] = [];
     return { texts, isTTY, ...(columns !== undefined && { columns }), write: (text: string) => texts.push(text) };
   };
   const [out, err] = [stream(), stream()];
-  const status = await run(words, worldOf(out, err, env, startWorker));
+  const status = await run(words, worldOf(out, err, env, startable));
   return { status, out: out.texts.join(""), err: err.texts.join("") };
 }
 

@@ -3,11 +3,12 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { audit } from "../audit.ts";
 import { campaignAt } from "../campaign-at.ts";
+import { addReading } from "../change-reading.ts";
 import { keepCampaign } from "../keep-campaign.ts";
 import { openTestArchive, temporaryFolder } from "../testing/archive-folder.ts";
 import { sampleCampaign } from "../testing/sample-campaign.ts";
 import { tamper } from "../testing/tamper.ts";
-import { backUp, backupsIn, restoreBackup } from "./backup.ts";
+import { backUp, backupsIn, copyArchive, proveCopy, restoreBackup } from "./backup.ts";
 import { type ArchiveFolder, BACKUPS, DATABASE } from "./open-archive.ts";
 
 const options = { clock: () => "2026-03-14T08:00:00Z", who: "R. Tester" };
@@ -132,4 +133,20 @@ test("BACK-4: a backup of before is refused where a later seal is known", async 
     /revisions 4 to 4 are missing/,
   );
   expect(readdirSync(folder)).not.toContain(DATABASE);
+});
+
+test("BACK-1: a backup waits for changes that are under way, and holds those that were made before it", async () => {
+  const archive = await openTestArchive();
+  await keepCampaign(archive, sampleCampaign(), "import");
+  const cells = { condition: "dark", duration_s: "60", signal_blue: "0.01", signal_green: "0.01" };
+  const add = async (reading: string) =>
+    addReading(archive, "invented-fields", { table: "background", cells: { reading, ...cells }, why: "console" });
+  const adding = ["x1", "x2", "x3", "x4"].map(async (reading) => add(reading));
+  const copied = copyArchive(archive);
+  const more = ["x5", "x6"].map(async (reading) => add(reading));
+  const { audit: proven } = await proveCopy(await copied, { keep: 2, at: archive.clock() });
+  expect(proven.faults).toEqual([]);
+  expect(proven.revisions).toBeGreaterThanOrEqual(3 + adding.length);
+  await Promise.all([...adding, ...more]);
+  expect((await audit(archive)).faults).toEqual([]);
 });

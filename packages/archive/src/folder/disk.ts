@@ -3,6 +3,7 @@
  * Synchronous: what is done is done when the next line runs.
  */
 import * as fs from "node:fs";
+import * as os from "node:os";
 import * as path from "node:path";
 
 /** A path below a folder. */
@@ -33,6 +34,11 @@ export function makeFolder(folder: string): void {
 /** The names in a folder, sorted; none where it does not exist. */
 export function namesIn(folder: string): string[] {
   return fs.existsSync(folder) ? fs.readdirSync(folder).sort() : [];
+}
+
+/** A new, empty folder of one's own among the system's temporary ones. */
+export function temporaryFolder(): string {
+  return fs.mkdtempSync(path.join(os.tmpdir(), "alcedo-"));
 }
 
 /** Copies a file to a name that must be free, down to the disk. */

@@ -65,12 +65,9 @@ function prepareFolder(folder: string, fileSystem: (folder: string) => number): 
   try {
     makeFolder(folder);
   } catch (error) {
-    throw new ArchiveError(
-      "disk",
-      `The folder ${folder} cannot be made.`,
-      "Look after the path and its rights.",
-      error,
-    );
+    throw new ArchiveError("disk", `The folder ${folder} cannot be made.`, "Look after the path and its rights.", {
+      cause: error,
+    });
   }
   const real = realFolder(folder);
   refuseNetworkShare(real, fileSystem(real));

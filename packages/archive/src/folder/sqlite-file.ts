@@ -70,6 +70,36 @@ export function openSqliteFile(file: string): SqliteFile {
 }
 
 /**
+ * Looks at a database file that nobody may have open, and holds it still for a moment: whoever would open it to write is
+ * refused until the work is done. Nothing is written.
+ *
+ * @param file its absolute path
+ * @throws ArchiveError (`in-use`) when another connection has it
+ */
+export function whileHeldStill<T>(file: string, work: (rows: SqliteFile["rows"]) => T): T {
+  const db = open(readOnly(file));
+  try {
+    db.exec("BEGIN");
+    db.prepare("SELECT count(*) FROM sqlite_master").all();
+    return work((sql) => db.prepare(sql).all() as Record<string, unknown>[]);
+  } catch (error) {
+    throw inWords(error);
+  } finally {
+    if (db.inTransaction) db.exec("ROLLBACK");
+    db.close();
+  }
+}
+
+/**
+ * A file's name as a URI that opens it to be read alone: the library passes over an option of that meaning, and a connection
+ * that may write brings a log that a killed process has left into the file when it ends.
+ */
+function readOnly(file: string): string {
+  const path = file.replaceAll("\\", "/").split("/").map(encodeURIComponent).join("/");
+  return `file:${path.startsWith("/") ? "" : "/"}${path}?mode=ro`;
+}
+
+/**
  * The library keeps statements, and with them the connection, until they are collected as garbage: so the log is brought
  * into the file and the lock given back before the connection is closed.
  */
@@ -83,12 +113,9 @@ function open(file: string): Libsql.Database {
   try {
     return new Libsql(file);
   } catch (error) {
-    throw new ArchiveError(
-      "disk",
-      `The file ${file} cannot be opened.`,
-      "Look after the folder and its rights.",
-      error,
-    );
+    throw new ArchiveError("disk", `The file ${file} cannot be opened.`, "Look after the folder and its rights.", {
+      cause: error,
+    });
   }
 }
 

@@ -1,6 +1,6 @@
 import { Kysely } from "kysely";
 import { migrate } from "../migrate.ts";
-import type { Schema } from "../schema.ts";
+import { type Schema, TABLES } from "../schema.ts";
 import { forbidChange } from "./forbid-change.ts";
 import { openSqliteFile, type SqliteFile } from "./sqlite-file.ts";
 
@@ -45,7 +45,7 @@ async function schemaFaults(file: SqliteFile): Promise<string[]> {
 
 /** A text with a zero character is shown up to it only; SQLite puts a value of any kind into any column. */
 function cellFaults(file: SqliteFile): string[] {
-  return ["revision", "campaign", "evaluation", "schema_version"].flatMap((table) => {
+  return TABLES.flatMap((table) => {
     const strange = file.rows(`PRAGMA table_info(${table})`).map(({ name, type }) => {
       const cell = `"${String(name)}"`;
       const kind = `typeof(${cell}) not in ('${String(type).toLowerCase()}', 'null')`;

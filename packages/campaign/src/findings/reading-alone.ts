@@ -3,6 +3,7 @@ import { sidakFamily, tCdf } from "@alcedo-dosimetry/metrology";
 import type { Finding } from "../finding.ts";
 import { FAMILY_LEVEL } from "./false-alarms.ts";
 import { percent, significant } from "./in-words.ts";
+import { likelySlip } from "./likely-slip.ts";
 import type { Rule } from "./rule.ts";
 
 interface Lone {
@@ -63,15 +64,6 @@ function squaresOf(values: readonly number[]): number {
   return values.reduce((total, value) => total + (value - mean) * (value - mean), 0);
 }
 
-/** What a ratio of that size usually comes from. */
-function guess(ratio: number): string {
-  const near = (target: number) => Math.abs(ratio / target - 1) < 0.05;
-  if (near(10) || near(0.1) || near(100) || near(0.01)) return "The decimal sign may have slipped.";
-  if (near(1000) || near(0.001)) return "It may be in another unit (pC for nC).";
-  if (near(2) || near(0.5)) return "It may have been taken with other monitor units than stated.";
-  return "Look whether the beam stopped early, the detector moved or the number was mistyped.";
-}
-
 function describeLone(series: Series, name: string, channel: string, { condition, row, ratio, p }: Lone): Finding {
   const { id } = series.readings[row]!;
   return {
@@ -79,7 +71,7 @@ function describeLone(series: Series, name: string, channel: string, { condition
     code: "reading-alone",
     message: `${name}: reading ${id} of ${condition} stands alone, ${Math.abs(ratio - 1) < 1 ? `${percent(ratio - 1)} from` : `${significant(ratio, 3)} times`} the mean of its repeats in ${channel} (p = ${significant(p, 2)} over the series).`,
     effect: `It pulls the mean of ${condition} with it, and widens the scatter of the whole series.`,
-    remedy: `${guess(ratio)} Read it again, or leave it out with a reason.`,
+    remedy: `${likelySlip(ratio)} Read it again, or leave it out with a reason.`,
     where: { series: name, reading: id, condition, column: `signal_${channel}` },
     facts: { ratio, p },
   };

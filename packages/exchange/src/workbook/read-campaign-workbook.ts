@@ -38,6 +38,7 @@ const FAULTS: Readonly<Record<WorkbookFault["kind"], StructureCode>> = {
   encrypted: "workbook-encrypted",
   macros: "workbook-macros",
   "too-large": "workbook-too-large",
+  twice: "workbook-unreadable",
 };
 
 /** The series that can have a sheet. */

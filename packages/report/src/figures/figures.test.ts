@@ -2,7 +2,7 @@ import { evaluate, propagate, type Quantity } from "@alcedo-dosimetry/campaign";
 import { type Figure, svgText, THEMES } from "@alcedo-dosimetry/figures";
 import { describe, expect, test } from "vitest";
 import { type Changes, drawnCampaign } from "../testing/drawn-campaign.ts";
-import { figureOf, figuresOf } from "./index.ts";
+import { conditionFigure, figureOf, figuresOf } from "./index.ts";
 
 function drawn(changes: Changes = {}) {
   const campaign = drawnCampaign(changes);
@@ -68,6 +68,20 @@ describe("the figures of an evaluation", () => {
     const before = evaluation.model!.tape.length;
     figuresOf(campaign, evaluation);
     expect(evaluation.model!.tape.length).toBe(before);
+  });
+
+  test("are drawn as far as the separation came where it stopped: channels that were swapped leave no weights", () => {
+    const campaign = drawnCampaign();
+    const { separation } = campaign.tables;
+    const columns = separation!.columns.map((column) =>
+      column === "signal_blue" ? "signal_green" : column === "signal_green" ? "signal_blue" : column,
+    );
+    const swapped = { ...campaign, tables: { ...campaign.tables, separation: { ...separation!, columns } } };
+    const evaluation = evaluate(swapped);
+    expect(evaluation.evaluated!.weights).toBeUndefined();
+    const ids = figuresOf(swapped, evaluation).map(({ id }) => id);
+    expect(ids).toContain("geometry.separation");
+    expect(ids.filter((id) => id.startsWith("readings."))).toEqual([]);
   });
 
   test("are none where nothing could be evaluated", () => {
@@ -192,6 +206,26 @@ describe("the geometry", () => {
     expect(description).toContain("cone-15: ⌀ 15 mm");
     expect(description).toContain("Active volume");
     expect(drawn({ volume: false }).figure("geometry.output-factors").description).not.toContain("Active volume");
+  });
+});
+
+describe("one condition alone", () => {
+  test("is drawn for a field and for an arrangement of the separation, with its figures in words", () => {
+    const field = conditionFigure(usual.campaign, "output-factors", "cone-15")!;
+    expect(field.description).toContain("cone-15: ⌀ 15 mm");
+    expect(conditionFigure(usual.campaign, "separation", "much")!.description).toContain("fibre 400 mm");
+  });
+
+  test("needs no evaluation: a separation of one reading is drawn already", () => {
+    const { separation } = usual.campaign.tables;
+    const early = { ...usual.campaign, tables: { separation: { ...separation!, rows: separation!.rows.slice(0, 1) } } };
+    expect(evaluate(early).evaluated).toBeUndefined();
+    expect(conditionFigure(early, "separation", "little")!.description).toContain("fibre 50 mm");
+  });
+
+  test("is none where nothing is said of field and fibre, or the condition is not there", () => {
+    expect(conditionFigure(usual.campaign, "output-factors", "nowhere")).toBeUndefined();
+    expect(conditionFigure({ ...usual.campaign, descriptor: {} as never }, "separation", "much")).toBeUndefined();
   });
 });
 

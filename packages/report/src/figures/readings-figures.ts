@@ -8,6 +8,8 @@ type NetCondition = ReturnType<typeof netSeriesOf>[number]["conditions"][number]
 
 /** The readings of each condition, those of all its visits in one drawing, in the order of the chain. */
 export function readingsFigures({ campaign, evaluated }: Drawable): Figure[] {
+  // a separation that stopped has readings, but nothing that tells scintillation from stem light
+  if (!evaluated.weights) return [];
   const { signalUnit } = campaign.descriptor.alcedo.detector;
   return netSeriesOf(evaluated).flatMap(({ series, conditions }) =>
     [...new Set(conditions.map(({ condition }) => condition))].map((name) =>

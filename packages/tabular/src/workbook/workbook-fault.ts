@@ -1,5 +1,12 @@
 /** Why bytes cannot be read as a workbook. */
-export type WorkbookFaultKind = "not-a-workbook" | "other-format" | "encrypted" | "macros" | "too-large" | "damaged";
+export type WorkbookFaultKind =
+  | "not-a-workbook"
+  | "other-format"
+  | "encrypted"
+  | "macros"
+  | "too-large"
+  | "twice"
+  | "damaged";
 
 /** A workbook that is refused; the message says why, as the end of a sentence that begins with the file's name. */
 export class WorkbookFault extends Error {

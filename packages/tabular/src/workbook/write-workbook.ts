@@ -1,5 +1,5 @@
-import { zipSync } from "fflate";
 import { toUtf8 } from "../text-codec.ts";
+import { packZip } from "./pack-zip.ts";
 import { sheetXml } from "./sheet-xml.ts";
 import { styleSheet } from "./style-sheet.ts";
 import type { WrittenSheet } from "./written-workbook.ts";
@@ -10,9 +10,6 @@ const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationsh
 const PACKAGE = "http://schemas.openxmlformats.org/package/2006";
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
 const TYPES = "application/vnd.openxmlformats-officedocument.spreadsheetml";
-
-/** The time that every part bears: none that could tell two workbooks of the same content apart. Zip knows no time zones. */
-const MTIME = "1980-01-02T12:00:00";
 
 /** Names of sheets have at most so many characters. */
 export const SHEET_NAME_LIMIT = 31;
@@ -54,8 +51,7 @@ export function writeWorkbook(sheets: readonly WrittenSheet[]): Uint8Array {
     "xl/styles.xml": styles.xml(),
     ...Object.fromEntries(contents.map((xml, i) => [`xl/worksheets/sheet${i + 1}.xml`, xml])),
   };
-  const files = Object.fromEntries(Object.entries(parts).map(([name, xml]) => [name, toUtf8(HEAD + xml)]));
-  return zipSync(files, { level: 6, mtime: MTIME });
+  return packZip(new Map(Object.entries(parts).map(([name, xml]) => [name, toUtf8(HEAD + xml)])));
 }
 
 function relations(targets: readonly (readonly [type: string, target: string])[]): string {

@@ -13,6 +13,8 @@ interface Entry {
   readonly packed: number;
   readonly size: number;
   readonly offset: number;
+  /** What a Unix system says of the file: kind and permissions. */
+  readonly mode: number;
 }
 
 /** A zip archive, its parts unpacked on demand. */
@@ -22,6 +24,8 @@ export interface ZipArchive {
   has(name: string): boolean;
   /** Size of one part when unpacked, by its own account. */
   size(name: string): number;
+  /** Whether a part is a link to something else, and no content of its own. */
+  isLink(name: string): boolean;
   /**
    * The bytes of a part.
    *
@@ -38,13 +42,15 @@ const END_SIZE = 22;
 const COMMENT = 0xffff;
 const ZIP64 = 0xffffffff;
 const ENCRYPTED = 1;
+/** The bits of a Unix mode that tell the kind of a file, and those of a symbolic link. */
+const [KIND, LINK] = [0o170000, 0o120000];
 const STORED = 0;
 const DEFLATED = 8;
 
 const damaged = (what: string) => new WorkbookFault("damaged", `the file is damaged: ${what}`);
 
 /**
- * Opens a zip archive (APPNOTE 6.3, without zip64 and spanning, which workbooks of this size do not need). Nothing is unpacked
+ * Opens a zip archive (APPNOTE 6.3, without zip64 and spanning, which files of this size do not need). Nothing is unpacked
  * before its size is known; the sizes together may not pass the limit, and no part may unpack to more than it says. Every part
  * is held to its check sum, so that a damaged file cannot pass for other numbers.
  *
@@ -66,6 +72,7 @@ export function openZip(bytes: Uint8Array, limit: number): ZipArchive {
     names: [...entries.keys()],
     has: (name) => entries.has(name),
     size: (name) => entries.get(name)?.size ?? 0,
+    isLink: (name) => ((entries.get(name)?.mode ?? 0) & KIND) === LINK,
     read(name) {
       const entry = entries.get(name);
       if (entry === undefined) throw damaged(`its part ${name} is missing`);
@@ -78,7 +85,7 @@ function directory(bytes: Uint8Array, view: DataView): Map<string, Entry> {
   const end = endOfDirectory(view);
   const count = view.getUint16(end + 10, true);
   let at = view.getUint32(end + 16, true);
-  if (count === 0xffff || at === ZIP64) throw damaged("its directory is of a kind that workbooks do not need (zip64)");
+  if (count === 0xffff || at === ZIP64) throw damaged("its directory is of a kind that is not read here (zip64)");
   const entries = new Map<string, Entry>();
   for (let i = 0; i < count; i++) {
     if (at + 46 > end || view.getUint32(at, true) !== ENTRY) throw damaged("its directory of parts cannot be read");
@@ -86,7 +93,7 @@ function directory(bytes: Uint8Array, view: DataView): Map<string, Entry> {
     const next = at + 46 + nameLength + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
     if (next > end) throw damaged("its directory of parts cannot be read");
     const name = partName(bytes.subarray(at + 46, at + 46 + nameLength));
-    if (entries.has(name)) throw damaged(`it has the part ${name} twice`);
+    if (entries.has(name)) throw new WorkbookFault("twice", `it has the part ${name} twice`);
     entries.set(name, {
       flags: view.getUint16(at + 8, true),
       method: view.getUint16(at + 10, true),
@@ -94,6 +101,7 @@ function directory(bytes: Uint8Array, view: DataView): Map<string, Entry> {
       packed: view.getUint32(at + 20, true),
       size: view.getUint32(at + 24, true),
       offset: view.getUint32(at + 42, true),
+      mode: view.getUint16(at + 40, true),
     });
     at = next;
   }
@@ -127,7 +135,7 @@ function unpacked(bytes: Uint8Array, view: DataView, name: string, entry: Entry)
   if (start + packed > bytes.length) throw damaged(`${name} ends too early`);
   const content = bytes.subarray(start, start + packed);
   const out = method === STORED ? content : method === DEFLATED ? inflated(content, size, name) : undefined;
-  if (out === undefined) throw damaged(`${name} is packed in a way that workbooks do not use (${method})`);
+  if (out === undefined) throw damaged(`${name} is packed in a way that is not read here (${method})`);
   if (out.length !== size || crc32(out) !== crc) throw damaged(`${name} does not have its check sum`);
   return out;
 }

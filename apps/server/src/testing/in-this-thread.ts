@@ -1,0 +1,8 @@
+import { JOBS } from "../work/jobs.ts";
+import type { Work } from "../work/threads.ts";
+
+/** Jobs done in this thread: the same functions, without a build. */
+export const inThisThread: Work = {
+  run: async (job, order) => (JOBS[job] as unknown as (order: unknown) => Promise<never>)(order),
+  close: async () => Promise.resolve(),
+};

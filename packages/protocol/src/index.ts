@@ -1,0 +1,11 @@
+export type { AuditAnswer } from "./audit.ts";
+export type { CampaignList, HistoryEntry, Kept, ListedCampaign } from "./campaigns.ts";
+export type { EditsRequest, ReadingRequest } from "./edits.ts";
+export { eventSchema, type LiveEvent } from "./events.ts";
+export type { Fibre } from "./fibres.ts";
+export { openApi } from "./open-api.ts";
+export { PASSPHRASE_SHORTEST, type Person, personIdSchema } from "./people.ts";
+export { PROBLEMS, type Problem, type ProblemKind, problemKind, problemSchema } from "./problem.ts";
+export type { KeptEvaluation, RecheckRow } from "./results.ts";
+export { type AnswerOf, type BodyOf, ROUTES, type Route, type RouteName } from "./routes.ts";
+export type { ReviewSample, Signature } from "./signatures.ts";
