@@ -93,6 +93,23 @@ describe("a signature", () => {
     ]);
   });
 
+  it("is printed in the documents with its evaluation and its seal, and no longer once the campaign has changed", async () => {
+    const { server, cookie, sign, after, digest } = await readyToSign();
+    const record = async () =>
+      (await server.ask("GET", "/api/campaigns/invented-fields/document?kind=record&format=html", { cookie })).body;
+    expect(await record()).not.toContain(digest);
+    const [signed] = (await sign()).json<{ signed: [Signed] }>().signed;
+    const printed = await record();
+    for (const text of [digest, signed.head, signed.publicKey, "(j.doe)"]) expect(printed).toContain(text);
+    const edits = [{ cell: { table: "background", row: 0, column: "signal_blue", text: "0.02" } }];
+    const key = "8b9f1f43-4d2c-4b5e-9d0e-0a2f0c1f7a55";
+    await server.ask("POST", "/api/campaigns/invented-fields/edits", {
+      cookie,
+      body: { after, edits, why: "late", key },
+    });
+    expect(await record()).not.toContain(signed.head);
+  });
+
   it("stays when the campaign changes later, and says that it is not of what is there now", async () => {
     const { server, cookie, sign, after } = await readyToSign();
     await sign();

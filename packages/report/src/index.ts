@@ -4,3 +4,4 @@ export { htmlPage } from "./html/html-page.ts";
 export type { PdfFonts } from "./pdf/font-book.ts";
 export { pdfFile } from "./pdf/pdf-file.ts";
 export { type ReportOptions, reportDocument } from "./report-document.ts";
+export type { SignedBy } from "./signed-by.ts";

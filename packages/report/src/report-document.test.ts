@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { Block, DocumentKind, ReportDocument, Row } from "./document/document.ts";
 import { plainText } from "./document/text.ts";
 import { reportDocument } from "./report-document.ts";
+import type { SignedBy } from "./signed-by.ts";
 import { evaluated, type OpenCampaign } from "./testing/demonstration.ts";
 
 const documentOf = (kind: DocumentKind, change?: (campaign: OpenCampaign) => void): ReportDocument => {
@@ -135,6 +136,27 @@ describe("the full record", () => {
   test("ends in the cautions and two signatures", () => {
     expect(words(document, "cautions")).toContain(CAUTIONS);
     expect(words(document, "signatures")).toContain("did not measure");
+  });
+
+  test("prints the signatures that were made, over which evaluation and which seal, and lines for those to come", () => {
+    const measured: SignedBy = {
+      ...{ meaning: "measured", who: "A. Measurer (am)", when: "2026-03-13T08:00:00+01:00" },
+      ...{ evaluation: `sha256:${"ab".repeat(32)}`, head: "cd".repeat(32) },
+      ...{ signature: "0123456789abcdef".repeat(8), publicKey: "ef".repeat(32) },
+    };
+    const returned: SignedBy = {
+      ...measured,
+      ...{ meaning: "returned", who: "<b>B</b>", reason: "r010 is 4.51 on paper" },
+    };
+    const signed = (...under: readonly SignedBy[]) =>
+      words(reportDocument(...evaluated(), { kind: "record", signed: under }), "signatures");
+    const one = signed(measured, returned);
+    for (const text of [measured.evaluation, measured.head, measured.publicKey]) expect(one).toContain(text);
+    expect(one.replace(/\s/g, "")).toContain(measured.signature);
+    expect(one).toContain("r010 is 4.51 on paper");
+    expect(one).not.toContain("Measured and evaluated by");
+    expect(one).toContain("did not measure"); // nobody has agreed yet
+    expect(signed(measured, { ...returned, meaning: "agrees" })).not.toContain("did not measure");
   });
 });
 

@@ -11,12 +11,15 @@ import { readings } from "./sections/readings.ts";
 import { type Material, materialOf } from "./sections/section-material.ts";
 import { setUp } from "./sections/set-up.ts";
 import { stageSection } from "./sections/stages.ts";
+import type { SignedBy } from "./signed-by.ts";
 
 /** How a document is made. */
 export interface ReportOptions {
   readonly kind: DocumentKind;
   /** The date that the document bears, `YYYY-MM-DD`; without it the date is left to be filled in by hand. */
   readonly date?: string;
+  /** Signatures under this evaluation, in the order in which they were made. */
+  readonly signed?: readonly SignedBy[];
 }
 
 const TYPES: Readonly<Record<DocumentKind, string>> = {
@@ -33,9 +36,9 @@ const TYPES: Readonly<Record<DocumentKind, string>> = {
 export function reportDocument(
   campaign: Campaign,
   evaluation: Evaluation,
-  { kind, date }: ReportOptions,
+  { kind, date, signed = [] }: ReportOptions,
 ): ReportDocument {
-  const material = materialOf(campaign, evaluation, date);
+  const material = materialOf(campaign, evaluation, { signed, ...(date !== undefined && { date }) });
   const { descriptor } = campaign;
   const { result } = evaluation;
   const marking = isInvented(descriptor) ? MARKING : undefined;

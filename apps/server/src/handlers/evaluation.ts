@@ -1,12 +1,15 @@
-import { campaignAt, keepEvaluation } from "@alcedo-dosimetry/archive";
+import { type Archive, campaignAt, keepEvaluation, signaturesOf } from "@alcedo-dosimetry/archive";
 import type { Finding } from "@alcedo-dosimetry/campaign";
+import type { SignedBy } from "@alcedo-dosimetry/report";
 import type { Handlers } from "../asked.ts";
+import type { People } from "../people.ts";
 import { ProblemError } from "../problem-error.ts";
 import type { World } from "../world.ts";
 
 /** What follows from a campaign, worked out beside the server. */
 export function evaluationHandlers({
   work,
+  people,
 }: World): Handlers<"evaluate" | "recheck" | "monteCarlo" | "document" | "exportFile"> {
   return {
     async evaluate({ params: { id }, body: { after }, archive, gone }) {
@@ -29,7 +32,8 @@ export function evaluationHandlers({
     },
     async document({ params: { id }, query: { kind, format }, archive, gone }) {
       const { campaign } = await campaignAt(archive, id);
-      const bytes = orProblem(await work.run("document", { campaign, kind, format }, gone));
+      const signed = await signedBy(archive, people, id);
+      const bytes = orProblem(await work.run("document", { campaign, kind, format, signed }, gone));
       const type = format === "pdf" ? "application/pdf" : "text/html; charset=utf-8";
       return { bytes, type, name: `${id}-${kind}.${format}`, shown: true };
     },
@@ -39,6 +43,17 @@ export function evaluationHandlers({
       return { bytes, ...EXPORTS[as](id) };
     },
   };
+}
+
+/** The signatures that a campaign bears as it is, each with the signer's name. */
+async function signedBy(archive: Archive, people: People, id: string): Promise<SignedBy[]> {
+  const names = new Map((await people.all()).map((person) => [person.id, person.name]));
+  const current = (await signaturesOf(archive, id)).filter(({ isCurrent }) => isCurrent);
+  return current.map(({ meaning, who, when, evaluation, head, signature, publicKey, reason }) => ({
+    ...{ meaning, when, evaluation, head, signature, publicKey },
+    who: `${names.get(who) ?? who} (${who})`,
+    ...(reason !== undefined && { reason }),
+  }));
 }
 
 const workbook = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";

@@ -11,7 +11,7 @@ import {
   resolveAssumptions,
 } from "@alcedo-dosimetry/campaign";
 import { recheck, type SideBySideRow, sideBySide } from "@alcedo-dosimetry/recheck";
-import { type DocumentKind, htmlPage, pdfFile, reportDocument } from "@alcedo-dosimetry/report";
+import { type DocumentKind, htmlPage, pdfFile, reportDocument, type SignedBy } from "@alcedo-dosimetry/report";
 import { type ExportKind, exported } from "./exported.ts";
 import { type Imported, imported } from "./imported.ts";
 import { reportFonts } from "./report-fonts.ts";
@@ -55,10 +55,10 @@ export const JOBS = {
   },
 
   /** A document, as PDF or HTML. */
-  document: ({ campaign, kind, format }: DocumentOrder): Uint8Array | Refused => {
+  document: ({ campaign, kind, format, signed }: DocumentOrder): Uint8Array | Refused => {
     const evaluation = evaluate(campaign);
     if (evaluation.model === undefined) return { refused: evaluation.result.findings.filter(isError) };
-    const document = reportDocument(campaign, evaluation, { kind });
+    const document = reportDocument(campaign, evaluation, { kind, signed });
     return format === "pdf" ? pdfFile(document, reportFonts()) : new TextEncoder().encode(htmlPage(document));
   },
 
@@ -84,6 +84,8 @@ export interface DocumentOrder {
   readonly campaign: Campaign;
   readonly kind: DocumentKind;
   readonly format: "pdf" | "html";
+  /** The signatures that the campaign bears as it is. */
+  readonly signed: readonly SignedBy[];
 }
 
 /** Which copy, and how it becomes a backup. */

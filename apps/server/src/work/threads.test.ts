@@ -27,7 +27,7 @@ describe("threads", () => {
     const work = threads(worker);
     const campaign = inventedCampaign();
     expect(JSON.stringify(await work.run("evaluate", { campaign }))).toBe(JSON.stringify(evaluate(campaign).result));
-    const pdf = await work.run("document", { campaign, kind: "record", format: "pdf" });
+    const pdf = await work.run("document", { campaign, kind: "record", format: "pdf", signed: [] });
     expect(pdf).toBeInstanceOf(Uint8Array);
     await work.close();
   }, 60_000);

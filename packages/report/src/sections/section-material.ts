@@ -11,6 +11,7 @@ import {
 } from "@alcedo-dosimetry/campaign";
 import type { Figure } from "@alcedo-dosimetry/figures";
 import { figuresOf } from "../figures/index.ts";
+import type { SignedBy } from "../signed-by.ts";
 
 /** What every section is made from; looked up once. */
 export interface Material {
@@ -19,19 +20,25 @@ export interface Material {
   readonly interpretation: Interpretation;
   readonly quantities: Quantities;
   readonly figures: readonly Figure[];
+  /** Signatures under this evaluation. */
+  readonly signed: readonly SignedBy[];
   /** `YYYY-MM-DD`, as it was handed in. */
   readonly date?: string;
 }
 
 /** Gathers what sections need. */
-export function materialOf(campaign: Campaign, evaluation: Evaluation, date?: string): Material {
+export function materialOf(
+  campaign: Campaign,
+  evaluation: Evaluation,
+  given: Pick<Material, "signed" | "date">,
+): Material {
   return {
     campaign,
     evaluation,
     interpretation: interpret(campaign),
     quantities: quantitiesById(evaluation.result),
     figures: figuresOf(campaign, evaluation),
-    ...(date !== undefined && { date }),
+    ...given,
   };
 }
 
