@@ -39,6 +39,7 @@ export async function runSnippet(snippet: Snippet, inScope: readonly string[] = 
       format: "esm",
       platform: "node",
       target: "node20",
+      external: ["libsql", "@node-rs/argon2"], // machine code, which no bundler takes in
       logLevel: "silent",
       banner: { js: 'import { createRequire as r_ } from "node:module"; const require = r_(import.meta.url);' },
     });

@@ -26,7 +26,7 @@ const demonstration = readFolder(memoryFolder("demonstration", files)).campaign!
 
 function numbered(number: number): Campaign {
   const { descriptor } = demonstration;
-  const detector = { ...descriptor.alcedo.detector, id: `F-${number % FIBRES}` };
+  const detector = { ...descriptor.alcedo.detector, id: `F-${Math.floor(number / 4) % FIBRES}` };
   const name = `invented-${number}`;
   return { ...demonstration, descriptor: { ...descriptor, name, alcedo: { ...descriptor.alcedo, detector } } };
 }
@@ -41,7 +41,9 @@ test(
       for (let number = 0; number < CAMPAIGNS; number++) {
         const campaign = numbered(number);
         await keepCampaign(archive, campaign, "first import");
-        await keepEvaluation(archive, campaign.descriptor.name, evaluate(campaign).result, "evaluated");
+        // enough of them for every fibre's line of sensitivity
+        if (number % 4 === 0)
+          await keepEvaluation(archive, campaign.descriptor.name, evaluate(campaign).result, "evaluated");
       }
       await archive.close();
       const begun = performance.now();
