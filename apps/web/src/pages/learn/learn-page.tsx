@@ -1,5 +1,6 @@
 import { CAUTIONS, percent, plain } from "@alcedo-dosimetry/campaign";
 import { type ReactNode, useDeferredValue, useMemo, useState } from "react";
+import { Masthead } from "../../app/masthead.tsx";
 import { Button } from "../../look/button.tsx";
 import { ConciseNumber } from "../../look/concise-number.tsx";
 import { useDecimal } from "../../look/decimal.tsx";
@@ -43,49 +44,49 @@ export function LearnPage() {
   ]);
   const shown = CHAPTERS[chapter]!;
   return (
-    <main className="learn">
-      <header className="learn-head">
-        <h1>Why two colours of light give a dose</h1>
+    <>
+      <Masthead title="Why two colours of light give a dose" />
+      <main className="learn">
         <p className="learn-simulated">
           <strong>Simulated.</strong> A virtual fibre in a virtual beam, measured and evaluated as a campaign is.
           Nothing here was measured; nothing here is kept.
         </p>
-      </header>
-      <nav className="learn-chapters" aria-label="Chapters">
-        <ol>
-          {CHAPTERS.map(({ id, title }, k) => (
-            <li key={id}>
-              <button
-                type="button"
-                className="learn-chapter"
-                aria-current={k === chapter ? "step" : undefined}
-                onClick={() => open(k)}
-              >
-                <span className="number">{k + 1}</span> {title}
-              </button>
-            </li>
-          ))}
-        </ol>
-      </nav>
-      <div className="learn-left">
-        <section className="learn-text" aria-labelledby="learn-chapter">
-          <h2 id="learn-chapter">{shown.title}</h2>
-          {shown.text}
-          <p className="learn-look">{shown.look}</p>
-          <fieldset className="learn-tries">
-            <legend className="unseen">Try</legend>
-            {shown.tries.map(({ words, play: change }) => (
-              <Button key={words} onPress={() => move(change)}>
-                {words}
-              </Button>
+        <nav className="learn-chapters" aria-label="Chapters">
+          <ol>
+            {CHAPTERS.map(({ id, title }, k) => (
+              <li key={id}>
+                <button
+                  type="button"
+                  className="learn-chapter"
+                  aria-current={k === chapter ? "step" : undefined}
+                  onClick={() => open(k)}
+                >
+                  <span className="number">{k + 1}</span> {title}
+                </button>
+              </li>
             ))}
-          </fieldset>
-        </section>
-        <Controls play={play} onMove={move} />
-      </div>
-      <Board outcome={outcome} first={shown.first} isBehind={deferred !== play} />
-      <footer className="muted small learn-foot">{CAUTIONS}</footer>
-    </main>
+          </ol>
+        </nav>
+        <div className="learn-left">
+          <section className="learn-text" aria-labelledby="learn-chapter">
+            <h2 id="learn-chapter">{shown.title}</h2>
+            {shown.text}
+            <p className="learn-look">{shown.look}</p>
+            <fieldset className="learn-tries">
+              <legend className="unseen">Try</legend>
+              {shown.tries.map(({ words, play: change }) => (
+                <Button key={words} onPress={() => move(change)}>
+                  {words}
+                </Button>
+              ))}
+            </fieldset>
+          </section>
+          <Controls play={play} onMove={move} />
+        </div>
+        <Board outcome={outcome} first={shown.first} isBehind={deferred !== play} />
+        <footer className="muted small learn-foot">{CAUTIONS}</footer>
+      </main>
+    </>
   );
 }
 
