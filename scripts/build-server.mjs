@@ -24,7 +24,7 @@ export async function buildServer() {
   const esbuild = await import("esbuild");
   const { metafile } = await esbuild.build({
     absWorkingDir: root,
-    entryPoints: { server: "apps/server/src/main.ts", worker: "apps/server/src/work/worker.ts" },
+    entryPoints: { server: "apps/server/src/main.ts", worker: "apps/server/src/jobs/worker.ts" },
     outdir: folder,
     chunkNames: "chunks/[name]-[hash]",
     splitting: true,

@@ -44,7 +44,7 @@ export async function bundleServer(entry = "apps/server/src/main.ts"): Promise<S
   const folder = join(root, "tests/.cache", `workbench-${process.pid}-${entry.replaceAll(/\W+/g, "-")}`);
   mkdirSync(folder, { recursive: true });
   await build({
-    ...{ entryPoints: { server: join(root, entry), worker: join(root, "apps/server/src/work/worker.ts") } },
+    ...{ entryPoints: { server: join(root, entry), worker: join(root, "apps/server/src/jobs/worker.ts") } },
     ...{
       outdir: folder,
       outExtension: { ".js": ".js" },

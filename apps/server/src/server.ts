@@ -24,7 +24,7 @@ import { requireKnownHost } from "./security/hosts.ts";
 import type { Links } from "./security/links.ts";
 import { Logins } from "./security/logins.ts";
 import { requireSameOrigin } from "./security/same-origin.ts";
-import type { Work } from "./work/threads.ts";
+import type { Work } from "./jobs/threads.ts";
 
 /** Requests that one address may make in a minute; typing and reading stay far below. */
 const MOST_A_MINUTE = 6000;

@@ -4,7 +4,7 @@ import type { People } from "./people.ts";
 import type { Attempts } from "./security/attempts.ts";
 import type { Links } from "./security/links.ts";
 import type { Logins } from "./security/logins.ts";
-import type { Work } from "./work/threads.ts";
+import type { Work } from "./jobs/threads.ts";
 
 /** What the handlers work with. */
 export interface World {

@@ -1,5 +1,5 @@
 import { type ArchiveFolder, copyArchive } from "@alcedo-dosimetry/archive/folder";
-import type { Work } from "../work/threads.ts";
+import type { Work } from "../jobs/threads.ts";
 
 /** Backups that are kept: two weeks of days. */
 const KEPT = 14;

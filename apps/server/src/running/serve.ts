@@ -3,7 +3,7 @@ import { openArchive } from "@alcedo-dosimetry/archive/folder";
 import { peopleOf } from "../people.ts";
 import { Links } from "../security/links.ts";
 import { createServer } from "../server.ts";
-import type { Work } from "../work/threads.ts";
+import type { Work } from "../jobs/threads.ts";
 import { dailyBackups } from "./backups.ts";
 import { isoTime } from "./iso-time.ts";
 import type { Settings } from "./settings.ts";

@@ -1,5 +1,5 @@
-import { JOBS } from "../work/jobs.ts";
-import type { Work } from "../work/threads.ts";
+import { JOBS } from "../jobs/jobs.ts";
+import type { Work } from "../jobs/threads.ts";
 
 /** Jobs done in this thread: the same functions, without a build. */
 export const inThisThread: Work = {
