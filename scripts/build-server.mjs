@@ -4,39 +4,28 @@
  */
 import { rmSync } from "node:fs";
 import { join } from "node:path";
+import { MACHINE_CODE, nodeProgramInParts, placedBanner } from "./node-program.mjs";
 import { root } from "./setup.mjs";
 
-const folder = "apps/server/dist";
-export const serverFile = `${folder}/server.js`;
-
-/** Packages in CommonJS call `require`, and some ask where they lie. */
-const banner = `import { createRequire as __createRequire } from "node:module"; import { dirname as __dirnameOf } from "node:path"; import { fileURLToPath as __pathOf } from "node:url"; const require = __createRequire(import.meta.url); const __filename = __pathOf(import.meta.url); const __dirname = __dirnameOf(__filename);`;
-
-/** Machine code (libsql, @node-rs/argon2), and a thread's own entry file (piscina). */
-const external = ["libsql", "@node-rs/argon2", "piscina"];
+const usual = "apps/server/dist";
+export const serverFile = `${usual}/server.js`;
 
 /**
  * Bundles the server.
+ * @param {{ folder?: string, entry?: string }} [other] where it is put and which program it is, from the root
  * @returns {Promise<string[]>} every file that went in, from the root
  */
-export async function buildServer() {
+export async function buildServer({ folder = usual, entry = "apps/server/src/main.ts" } = {}) {
   rmSync(join(root, folder), { recursive: true, force: true });
   const esbuild = await import("esbuild");
   const { metafile } = await esbuild.build({
+    ...nodeProgramInParts,
     absWorkingDir: root,
-    entryPoints: { server: "apps/server/src/main.ts", worker: "apps/server/src/jobs/worker.ts" },
+    entryPoints: { server: entry, worker: "apps/server/src/jobs/worker.ts" },
     outdir: folder,
-    chunkNames: "chunks/[name]-[hash]",
-    splitting: true,
-    bundle: true,
-    format: "esm",
-    platform: "node",
-    target: "node20",
-    legalComments: "external",
-    banner: { js: banner },
-    external,
+    banner: placedBanner,
+    external: [...MACHINE_CODE, "piscina"], // which loads its own entry file in a thread
     metafile: true,
-    logLevel: "error",
   });
   return Object.keys(metafile.inputs);
 }

@@ -12,6 +12,7 @@ import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { buildPage } from "./build-page.mjs";
 import { buildServer, serverFile } from "./build-server.mjs";
+import { nodeProgramInParts } from "./node-program.mjs";
 import { root, setUp, withSetupMessages } from "./setup.mjs";
 
 const entry = "apps/cli/src/main.ts";
@@ -22,9 +23,6 @@ const output = `${folder}/alcedo.js`;
 const record = join(root, folder, "alcedo.inputs.json");
 const page = "apps/web/dist/index.html";
 
-/** Packages in CommonJS call `require`, which a module has to make for itself. */
-const banner = `import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);`;
-
 /** @returns {Promise<boolean>} true when it had something to do */
 export async function build() {
   if (isUpToDate()) return false;
@@ -32,26 +30,17 @@ export async function build() {
   rmSync(join(root, folder, "chunks"), { recursive: true, force: true });
   const esbuild = await import("esbuild");
   const { metafile } = await esbuild.build({
+    ...nodeProgramInParts,
     absWorkingDir: root,
     entryPoints: { alcedo: entry, "monte-carlo-worker": worker },
     outdir: folder,
-    chunkNames: "chunks/[name]-[hash]",
-    splitting: true,
-    bundle: true,
-    format: "esm",
-    platform: "node",
-    target: "node20",
-    legalComments: "external",
-    banner: { js: banner },
-    // machine code stays where the set-up has put it
-    external: ["libsql", "@node-rs/argon2"],
     metafile: true,
-    logLevel: "error",
   });
   const made = new Set([...Object.keys(metafile.inputs), ...(await buildServer()), ...(await buildPage())]);
   const sources = [...made].filter((path) => !path.includes("node_modules/"));
   const self = relative(root, fileURLToPath(import.meta.url));
-  const inputs = [...sources, "package-lock.json", self, "scripts/build-server.mjs", "scripts/build-page.mjs"];
+  const parts = ["build-server", "build-page", "node-program"].map((name) => `scripts/${name}.mjs`);
+  const inputs = [...sources, "package-lock.json", self, ...parts];
   const digests = Object.fromEntries(inputs.sort().map((path) => [path, digest(path)]));
   writeFileSync(record, `${JSON.stringify(digests, null, 2)}\n`);
   return true;

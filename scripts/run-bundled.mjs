@@ -1,10 +1,8 @@
 /** Bundles TypeScript of the repository into one file under `.cache/` and runs it in a Node of its own. */
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
+import { MACHINE_CODE, nodeProgram } from "./node-program.mjs";
 import { root } from "./setup.mjs";
-
-/** Packages in CommonJS call `require`, which a module has to make for itself. */
-const banner = 'import { createRequire as r_ } from "node:module"; const require = r_(import.meta.url);';
 
 /**
  * Bundles TypeScript with all that it imports into one module for Node.
@@ -15,15 +13,10 @@ const banner = 'import { createRequire as r_ } from "node:module"; const require
 export async function bundle(outfile, source) {
   const esbuild = await import("esbuild");
   await esbuild.build({
+    ...nodeProgram,
     ...source,
     outfile,
-    bundle: true,
-    format: "esm",
-    platform: "node",
-    target: "node20",
-    external: ["playwright-core"], // a development tool with parts that no bundler finds
-    banner: { js: banner },
-    logLevel: "error",
+    external: [...MACHINE_CODE, "playwright-core"], // a development tool with parts that no bundler finds
   });
 }
 

@@ -10,6 +10,7 @@ import { type Audit, audit, campaignAt, keepCampaign } from "@alcedo-dosimetry/a
 import { openArchive } from "@alcedo-dosimetry/archive/folder";
 import { build } from "esbuild";
 import { expect, test } from "vitest";
+import { nodeProgram } from "../scripts/node-program.mjs";
 import { root } from "./repository-files.ts";
 
 const KILLS = 15;
@@ -67,10 +68,8 @@ test(`of a process killed ${KILLS} times every acknowledged reading is kept`, as
     // beside the sources, so that they find the database's library
     const script = join(root, "tests/.cache", `archive-writer-${process.pid}.mjs`);
     const auditor = join(root, "tests/.cache", `archive-auditor-${process.pid}.mjs`);
-    const bundle = { bundle: true, format: "esm", platform: "node", logLevel: "error" } as const;
-    const external = ["libsql", "@node-rs/argon2"];
-    await build({ ...bundle, external, entryPoints: [join(root, "tests/archive-writer.ts")], outfile: script });
-    await build({ ...bundle, external, stdin: { contents: AUDIT, resolveDir: join(root, "tests") }, outfile: auditor });
+    await build({ ...nodeProgram, entryPoints: [join(root, "tests/archive-writer.ts")], outfile: script });
+    await build({ ...nodeProgram, stdin: { contents: AUDIT, resolveDir: join(root, "tests") }, outfile: auditor });
     const place = join(folder, "archive");
     const first = await openArchive(place, options);
     await keepCampaign(first, empty, "console mode");

@@ -9,6 +9,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import ts from "typescript";
+import { nodeProgram } from "../scripts/node-program.mjs";
 import type { Snippet } from "./snippets.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -32,16 +33,11 @@ export async function runSnippet(snippet: Snippet, inScope: readonly string[] = 
   mkdirSync(dirname(outfile), { recursive: true });
   try {
     await build({
+      ...nodeProgram,
       stdin: { contents: code, loader: "ts", resolveDir: dirname(join(root, snippet.file)), sourcefile: snippet.file },
       inject: [...inScope],
       outfile,
-      bundle: true,
-      format: "esm",
-      platform: "node",
-      target: "node20",
-      external: ["libsql", "@node-rs/argon2"], // machine code, which no bundler takes in
       logLevel: "silent",
-      banner: { js: 'import { createRequire as r_ } from "node:module"; const require = r_(import.meta.url);' },
     });
   } catch (error) {
     return [placed(snippet, { line: 1, says: String(error) })];

@@ -1,9 +1,9 @@
 /** The workbench's server as a process of its own, for tests: bundled from the sources, started, killed. */
 import { type ChildProcess, spawn } from "node:child_process";
-import { mkdirSync, rmSync } from "node:fs";
-import { join } from "node:path";
+import { rmSync } from "node:fs";
+import { join, relative } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
-import { build } from "esbuild";
+import { buildServer } from "../scripts/build-server.mjs";
 import { root } from "./repository-files.ts";
 
 /** A server that runs. */
@@ -42,22 +42,7 @@ export class ServerEnded extends Error {
 export async function bundleServer(entry = "apps/server/src/main.ts"): Promise<ServerBundle> {
   // beside the sources, so that it finds the libraries that are not bundled
   const folder = join(root, "tests/.cache", `workbench-${process.pid}-${entry.replaceAll(/\W+/g, "-")}`);
-  mkdirSync(folder, { recursive: true });
-  await build({
-    ...{ entryPoints: { server: join(root, entry), worker: join(root, "apps/server/src/jobs/worker.ts") } },
-    ...{
-      outdir: folder,
-      outExtension: { ".js": ".js" },
-      bundle: true,
-      splitting: true,
-      format: "esm",
-      platform: "node",
-    },
-    ...{ external: ["libsql", "@node-rs/argon2", "piscina"], logLevel: "error" },
-    banner: {
-      js: 'import { createRequire as r_ } from "node:module"; import { fileURLToPath as p_ } from "node:url"; const require = r_(import.meta.url); const __filename = p_(import.meta.url); const __dirname = p_(new URL(".", import.meta.url));',
-    },
-  });
+  await buildServer({ folder: relative(root, folder), entry });
   return {
     start: async (home, env = {}) => started(join(folder, "server.js"), { ALCEDO_HOME: home, PORT: "0", ...env }),
     remove: () => rmSync(folder, { recursive: true, force: true }),
