@@ -1,15 +1,8 @@
-import {
-  campaignAt,
-  historyOf,
-  type KeptCampaign,
-  keepCampaign,
-  latestEvaluations,
-  listCampaigns,
-  signaturesOf,
-} from "@alcedo-dosimetry/archive";
+import { campaignAt, historyOf, keepCampaign, latestEvaluations, listCampaigns } from "@alcedo-dosimetry/archive";
 import type { Handlers } from "../asked.ts";
 import { ProblemError } from "../problem-error.ts";
 import type { World } from "../world.ts";
+import { campaignAnswer, tellOf } from "./campaign-answer.ts";
 
 /** Campaigns on one page of the list. */
 const PAGE = 100;
@@ -19,8 +12,6 @@ export function campaignHandlers({
   live,
   work,
 }: World): Handlers<"campaigns" | "campaign" | "history" | "keep" | "importFile"> {
-  const told = ({ id, revision }: KeptCampaign, who: string, why: string) =>
-    live.tell({ campaign: { id, revision, who, why } });
   return {
     async campaigns({ query: { words, fibre, beam, after }, archive }) {
       const search = {
@@ -43,8 +34,7 @@ export function campaignHandlers({
       return { campaigns, ...(found.length > PAGE && { next: page.at(-1)!.latest }) };
     },
     async campaign({ params: { id }, query: { revision }, archive }) {
-      const kept = await campaignAt(archive, id, revision);
-      return answered(kept, await signaturesOf(archive, id));
+      return campaignAnswer(archive, await campaignAt(archive, id, revision));
     },
     async history({ params: { id }, archive }) {
       const entries = await historyOf(archive, "campaign", id);
@@ -53,12 +43,12 @@ export function campaignHandlers({
       }
       return entries.map(({ seq, who, at, why }) => ({ revision: seq, who, when: at, why }));
     },
-    async keep({ body: { campaign, why }, archive, login }) {
+    async keep({ body: { campaign, why }, archive }) {
       const kept = await keepCampaign(archive, campaign, why);
-      told(kept, login.person.id, why);
-      return answered(kept, []);
+      tellOf(live, archive, kept, why);
+      return campaignAnswer(archive, kept);
     },
-    async importFile({ query: { name }, body, archive, login, gone }) {
+    async importFile({ query: { name }, body, archive, gone }) {
       const { campaign, findings } = await work.run("importFile", { name, bytes: body }, gone);
       if (campaign === undefined) {
         throw new ProblemError("cannot-evaluate", `${name} is no campaign.`, "Mend what the findings name.", {
@@ -67,13 +57,8 @@ export function campaignHandlers({
       }
       const why = `taken in from ${name}`;
       const kept = await keepCampaign(archive, campaign, why);
-      told(kept, login.person.id, why);
-      return { ...answered(kept, []), findings };
+      tellOf(live, archive, kept, why);
+      return { ...(await campaignAnswer(archive, kept)), findings };
     },
   };
-}
-
-/** A campaign as an answer has it. */
-export function answered<Signatures>({ id, revision, campaign }: KeptCampaign, signed: Signatures) {
-  return { id, revision, campaign, signed };
 }

@@ -1,25 +1,25 @@
-import { addReading, editCampaign, type KeptCampaign, signaturesOf, undo } from "@alcedo-dosimetry/archive";
+import { type Archive, addReading, editCampaign, type KeptCampaign, undo } from "@alcedo-dosimetry/archive";
 import type { Handlers } from "../asked.ts";
 import type { World } from "../world.ts";
-import { answered } from "./campaigns.ts";
+import { campaignAnswer, tellOf } from "./campaign-answer.ts";
 
 /** Changes of a campaign: each is on the disk when it is answered. */
 export function changeHandlers({ live }: World): Handlers<"edit" | "addReading" | "undo"> {
-  const told = ({ id, revision }: KeptCampaign, who: string, why: string) => {
-    live.tell({ campaign: { id, revision, who, why } });
-    return { revision };
+  const told = (archive: Archive, kept: KeptCampaign, why: string) => {
+    tellOf(live, archive, kept, why);
+    return { revision: kept.revision };
   };
   return {
-    async edit({ params: { id }, body: { after, edits, why, key }, archive, login }) {
-      return told(await editCampaign(archive, id, { after, edits, why, key }), login.person.id, why);
+    async edit({ params: { id }, body: { after, edits, why, key }, archive }) {
+      return told(archive, await editCampaign(archive, id, { after, edits, why, key }), why);
     },
-    async addReading({ params: { id }, body: { table, cells, why, key }, archive, login }) {
-      return told(await addReading(archive, id, { table, cells, why, key }), login.person.id, why);
+    async addReading({ params: { id }, body: { table, cells, why, key }, archive }) {
+      return told(archive, await addReading(archive, id, { table, cells, why, key }), why);
     },
-    async undo({ params: { id }, body: { after, why }, archive, login }) {
+    async undo({ params: { id }, body: { after, why }, archive }) {
       const kept = await undo(archive, id, { after, why });
-      told(kept, login.person.id, why);
-      return answered(kept, await signaturesOf(archive, id));
+      tellOf(live, archive, kept, why);
+      return campaignAnswer(archive, kept);
     },
   };
 }

@@ -7,14 +7,13 @@ import {
   type Meaning,
   personAt,
   reviewSample,
-  signaturesOf,
   statementBytes,
   statementFor,
 } from "@alcedo-dosimetry/archive";
 import { signAs } from "@alcedo-dosimetry/archive/folder";
 import type { Handlers } from "../asked.ts";
 import type { World } from "../world.ts";
-import { answered } from "./campaigns.ts";
+import { campaignAnswer, tellOf } from "./campaign-answer.ts";
 import { wrongPassphrase } from "./people.ts";
 
 /** What somebody signs, and how they prove that it is them. */
@@ -52,8 +51,8 @@ export function signingHandlers({ attempts, live }: World): Handlers<"reviewSamp
     const why = WHY[meaning];
     await keepSignature(archive, signed, { why, ...(entered && { entered }) });
     const kept = await campaignAt(archive, id);
-    live.tell({ campaign: { id, revision: kept.revision, who, why } });
-    return answered(kept, await signaturesOf(archive, id));
+    tellOf(live, archive, kept, why);
+    return campaignAnswer(archive, kept);
   };
   return {
     reviewSample: async ({ params: { id }, archive }) => ({ readings: await reviewSample(archive, id) }),

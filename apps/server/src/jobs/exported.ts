@@ -1,13 +1,11 @@
-import { type Campaign, evaluate, type Finding, isError } from "@alcedo-dosimetry/campaign";
+import { type Campaign, evaluate } from "@alcedo-dosimetry/campaign";
+import { type Refused, refusalOf } from "./refused.ts";
 
 /** The campaign's folder in a zip file; the campaign as a workbook; its results as a workbook. */
 export type ExportKind = "zip" | "xlsx" | "results";
 
 /** A campaign, or its results, as the bytes of a file. */
-export async function exported(
-  campaign: Campaign,
-  as: ExportKind,
-): Promise<Uint8Array | { readonly refused: readonly Finding[] }> {
+export async function exported(campaign: Campaign, as: ExportKind): Promise<Uint8Array | Refused> {
   switch (as) {
     case "zip": {
       const { writeZippedFolder } = await import("@alcedo-dosimetry/exchange/zip");
@@ -19,7 +17,8 @@ export async function exported(
     }
     case "results": {
       const evaluation = evaluate(campaign);
-      if (evaluation.model === undefined) return { refused: evaluation.result.findings.filter(isError) };
+      const refusal = refusalOf(evaluation);
+      if (refusal !== undefined) return refusal;
       const { resultsWorkbook } = await import("@alcedo-dosimetry/report/workbook");
       return orRefused(() => resultsWorkbook(campaign, evaluation));
     }
@@ -27,7 +26,7 @@ export async function exported(
 }
 
 /** A writer refuses what its format cannot hold with a plain Error; whatever else is thrown is a fault of the program. */
-function orRefused(write: () => Uint8Array): Uint8Array | { readonly refused: readonly Finding[] } {
+function orRefused(write: () => Uint8Array): Uint8Array | Refused {
   try {
     return write();
   } catch (error) {

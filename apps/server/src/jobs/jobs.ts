@@ -2,7 +2,6 @@ import { type ArchiveCopy, type ProveOptions, proveCopy } from "@alcedo-dosimetr
 import {
   type Campaign,
   evaluate,
-  type Finding,
   interpret,
   isError,
   type MonteCarloRequest,
@@ -14,12 +13,8 @@ import { recheck, type SideBySideRow, sideBySide } from "@alcedo-dosimetry/reche
 import { type DocumentKind, htmlPage, pdfFile, reportDocument, type SignedBy } from "@alcedo-dosimetry/report";
 import { type ExportKind, exported } from "./exported.ts";
 import { type Imported, imported } from "./imported.ts";
+import { type Refused, refusalOf } from "./refused.ts";
 import { reportFonts } from "./report-fonts.ts";
-
-/** Why a job gives nothing: the campaign, not the program. */
-export interface Refused {
-  readonly refused: readonly Finding[];
-}
 
 /**
  * What takes longer than an answer may, each a pure function of plain data that a thread can be handed. Faults of a campaign
@@ -50,14 +45,14 @@ export const JOBS = {
     readonly request: MonteCarloRequest;
   }): Result | Refused => {
     const evaluation = evaluate(campaign);
-    if (evaluation.model === undefined) return { refused: evaluation.result.findings.filter(isError) };
-    return monteCarloOf(evaluation, request).result;
+    return refusalOf(evaluation) ?? monteCarloOf(evaluation, request).result;
   },
 
   /** A document, as PDF or HTML. */
   document: ({ campaign, kind, format, signed }: DocumentOrder): Uint8Array | Refused => {
     const evaluation = evaluate(campaign);
-    if (evaluation.model === undefined) return { refused: evaluation.result.findings.filter(isError) };
+    const refusal = refusalOf(evaluation);
+    if (refusal !== undefined) return refusal;
     const document = reportDocument(campaign, evaluation, { kind, signed });
     return format === "pdf" ? pdfFile(document, reportFonts()) : new TextEncoder().encode(htmlPage(document));
   },
