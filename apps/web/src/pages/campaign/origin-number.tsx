@@ -1,4 +1,4 @@
-import { memo } from "react";
+import { memo, type ReactNode } from "react";
 import type { ShownQuantity } from "../../engine/orders.ts";
 import { ConciseNumber } from "../../look/concise-number.tsx";
 import "./origin-number.css";
@@ -20,7 +20,26 @@ export const OriginNumber = memo(function OriginNumber({
   strong = false,
 }: OriginNumberProps) {
   if (!quantity) return <span className="muted">—</span>;
-  const { id, label, value, u, unit } = quantity;
+  const { value, u, unit } = quantity;
+  return (
+    <Origin quantity={quantity} onTrace={onTrace} strong={strong}>
+      <ConciseNumber value={value} u={u} {...(!bare && { unit })} />
+    </Origin>
+  );
+});
+
+/** What is shown of a quantity, whatever it is: pressed, it shows where the quantity comes from. */
+export function Origin({
+  quantity: { id, label },
+  onTrace,
+  strong = false,
+  children,
+}: {
+  readonly quantity: ShownQuantity;
+  readonly onTrace: (id: string) => void;
+  readonly strong?: boolean;
+  readonly children: ReactNode;
+}) {
   return (
     <button
       type="button"
@@ -29,7 +48,7 @@ export const OriginNumber = memo(function OriginNumber({
       data-quantity={id}
       onClick={() => onTrace(id)}
     >
-      <ConciseNumber value={value} u={u} {...(!bare && { unit })} />
+      {children}
     </button>
   );
-});
+}

@@ -3,7 +3,7 @@ import { memo, type ReactNode } from "react";
 import type { ConditionRow, ShownQuantity } from "../../engine/orders.ts";
 import { useDecimal } from "../../look/decimal.tsx";
 import { Table, type TableColumn } from "../../look/table.tsx";
-import { OriginNumber } from "./origin-number.tsx";
+import { Origin, OriginNumber } from "./origin-number.tsx";
 import { SymbolText } from "./symbol-text.tsx";
 
 /** What the results of a stage are shown from. */
@@ -86,7 +86,11 @@ export const StageResults = memo(function StageResults(props: StageResultsProps)
             title: "from its group",
             number: true,
             cell: (row: ConditionRow) => (
-              <Deviation quantity={quantity(row, "verify")} onTrace={onTrace} decimal={decimal} />
+              <InWords
+                quantity={quantity(row, "verify")}
+                onTrace={onTrace}
+                words={({ value, u }) => decimal(concisePercent(value, u))}
+              />
             ),
           },
         ]
@@ -104,7 +108,12 @@ export const StageResults = memo(function StageResults(props: StageResultsProps)
             ),
             number: true,
             cell: (row: ConditionRow) => (
-              <Plainly quantity={quantity(row, "square")} onTrace={onTrace} decimal={decimal} />
+              <InWords
+                quantity={quantity(row, "square")}
+                onTrace={onTrace}
+                // its uncertainty does not matter here
+                words={({ value }) => decimal(plain(value, 3))}
+              />
             ),
           },
         ]
@@ -139,51 +148,20 @@ export const StageResults = memo(function StageResults(props: StageResultsProps)
   );
 });
 
-/** A number whose uncertainty does not matter here: three digits of it. */
-function Plainly({
+/** A result in words of the column's own: a number of three digits, a deviation in percent. */
+function InWords({
   quantity,
   onTrace,
-  decimal,
+  words,
 }: {
   readonly quantity: ShownQuantity | undefined;
   readonly onTrace: (id: string) => void;
-  readonly decimal: (text: string) => string;
+  readonly words: (quantity: ShownQuantity) => string;
 }) {
   if (!quantity) return null;
-  const { id, label, value } = quantity;
   return (
-    <button
-      type="button"
-      className="origin"
-      title={`${label}: where it comes from`}
-      data-quantity={id}
-      onClick={() => onTrace(id)}
-    >
-      <span className="number">{decimal(plain(value, 3))}</span>
-    </button>
-  );
-}
-
-function Deviation({
-  quantity,
-  onTrace,
-  decimal,
-}: {
-  readonly quantity: ShownQuantity | undefined;
-  readonly onTrace: (id: string) => void;
-  readonly decimal: (text: string) => string;
-}) {
-  if (!quantity) return null;
-  const { id, label, value, u } = quantity;
-  return (
-    <button
-      type="button"
-      className="origin"
-      title={`${label}: where it comes from`}
-      data-quantity={id}
-      onClick={() => onTrace(id)}
-    >
-      <span className="number">{decimal(concisePercent(value, u))}</span>
-    </button>
+    <Origin quantity={quantity} onTrace={onTrace}>
+      <span className="number">{words(quantity)}</span>
+    </Origin>
   );
 }
