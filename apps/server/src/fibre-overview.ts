@@ -1,6 +1,6 @@
 import { setImmediate as nextTurn } from "node:timers/promises";
 import { type Archive, campaignAt, evaluationAt, fibreCampaigns, identities } from "@alcedo-dosimetry/archive";
-import { ASSUMPTION_DEFAULTS, type Campaign, columnName, type Standing } from "@alcedo-dosimetry/campaign";
+import { ASSUMPTION_DEFAULTS, type Campaign, columnAt, type Standing } from "@alcedo-dosimetry/campaign";
 import type { Fibre } from "@alcedo-dosimetry/protocol";
 
 /** So many campaigns of a fibre are looked at for its sensitivity. */
@@ -85,7 +85,7 @@ function seenIn(
 function lastDay({ tables }: Campaign): string | undefined {
   return Object.values(tables)
     .flatMap(({ columns, rows }) => {
-      const time = columns.findIndex((typed) => columnName(typed, ["time"]) === "time");
+      const time = columnAt(columns, "time");
       return time < 0 ? [] : rows.flatMap((row) => /^\d{4}-\d\d-\d\d(?=T)/.exec(row[time]!.trim())?.[0] ?? []);
     })
     .sort()

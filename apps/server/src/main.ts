@@ -1,10 +1,10 @@
 import { networkInterfaces } from "node:os";
 import { fileURLToPath } from "node:url";
+import { threads } from "./jobs/threads.ts";
 import { refusal } from "./running/refusal.ts";
 import { type Running, serve } from "./running/serve.ts";
 import { type Settings, settingsFrom } from "./running/settings.ts";
 import { isLoopback } from "./security/hosts.ts";
-import { threads } from "./jobs/threads.ts";
 
 /** The build lays the threads' program beside this one, and the page in its own folder. */
 const worker = new URL("./worker.js", import.meta.url);

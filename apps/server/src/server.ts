@@ -13,6 +13,7 @@ import { fibreHandlers } from "./handlers/fibres.ts";
 import { peopleHandlers } from "./handlers/people.ts";
 import { signingHandlers } from "./handlers/signing.ts";
 import { watchingHandlers } from "./handlers/watching.ts";
+import type { Work } from "./jobs/threads.ts";
 import { LiveEvents } from "./live-events.ts";
 import { servePage } from "./page-files.ts";
 import type { People } from "./people.ts";
@@ -24,7 +25,6 @@ import { requireKnownHost } from "./security/hosts.ts";
 import type { Links } from "./security/links.ts";
 import { Logins } from "./security/logins.ts";
 import { requireSameOrigin } from "./security/same-origin.ts";
-import type { Work } from "./jobs/threads.ts";
 
 /** Requests that one address may make in a minute; typing and reading stay far below. */
 const MOST_A_MINUTE = 6000;

@@ -1,10 +1,10 @@
 import type { Archive } from "@alcedo-dosimetry/archive";
+import type { Work } from "./jobs/threads.ts";
 import type { LiveEvents } from "./live-events.ts";
 import type { People } from "./people.ts";
 import type { Attempts } from "./security/attempts.ts";
 import type { Links } from "./security/links.ts";
 import type { Logins } from "./security/logins.ts";
-import type { Work } from "./jobs/threads.ts";
 
 /** What the handlers work with. */
 export interface World {

@@ -1,4 +1,4 @@
-import { applyEdits, type Campaign, columnName, type Edit, EditError, type Table } from "@alcedo-dosimetry/campaign";
+import { applyEdits, type Campaign, columnAt, type Edit, EditError, type Table } from "@alcedo-dosimetry/campaign";
 import { ArchiveError } from "./archive-error.ts";
 
 /**
@@ -59,7 +59,7 @@ function withReading(name: string, table: Table, cells: Readonly<Record<string, 
   }
   const wide = Object.keys(cells).reduce(withColumn, table);
   const row = wide.columns.map(() => "");
-  for (const [column, text] of Object.entries(cells)) row[columnAt(wide, column)] = text;
+  for (const [column, text] of Object.entries(cells)) row[columnAt(wide.columns, column)] = text;
   return { ...wide, rows: [...wide.rows, row], lines: [...wide.lines, (wide.lines.at(-1) ?? 1) + 1] };
 }
 
@@ -70,7 +70,7 @@ function withCell(name: string, table: Table, reading: string, column: string, t
   if (second !== undefined)
     throw invalid(`The table ${name} has two readings ${reading}.`, "Rename one of them first.");
   const wide = withColumn(table, column);
-  const index = columnAt(wide, column);
+  const index = columnAt(wide.columns, column);
   const changed = wide.rows[row]!.map((cell, i) => (i === index ? text : cell));
   return { ...wide, rows: wide.rows.map((cells, i) => (i === row ? changed : cells)) };
 }
@@ -78,20 +78,15 @@ function withCell(name: string, table: Table, reading: string, column: string, t
 /** The table with a column of this name: its own, or an empty one behind the others. */
 function withColumn(table: Table, column: string): Table {
   if (column.trim() === "") throw invalid("A column has no name.", "Name the column.");
-  if (columnAt(table, column) >= 0) return table;
+  if (columnAt(table.columns, column) >= 0) return table;
   return { ...table, columns: [...table.columns, column], rows: table.rows.map((row) => [...row, ""]) };
 }
 
 /** The rows, from 0, of the readings of a name. */
 function rowsOf(table: Table, reading: string): number[] {
-  const column = columnAt(table, "reading");
+  const column = columnAt(table.columns, "reading");
   if (column < 0) throw invalid(`${table.path} has no column reading.`, "Give each reading a name in such a column.");
   return table.rows.flatMap((row, index) => (row[column] === reading ? [index] : []));
-}
-
-/** Where a column stands, from 0, however its header is typed; -1 where it is not. */
-function columnAt(table: Table, column: string): number {
-  return table.columns.findIndex((typed) => columnName(typed, [column]) === column);
 }
 
 function tableOf(campaign: Campaign, name: string): Table {

@@ -28,7 +28,7 @@ export {
 } from "./finding.ts";
 export { type FindingList, findingList } from "./finding-list.ts";
 export { formatSchema, type JsonSchema } from "./format-schema.ts";
-export { columnName } from "./header.ts";
+export { columnAt, columnName } from "./header.ts";
 export { isDay } from "./iso-time.ts";
 export { dotted, jsonPointer, type KeyPath } from "./key-path.ts";
 export { fittingName, NAME_PATTERN } from "./name-text.ts";

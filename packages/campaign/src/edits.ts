@@ -1,6 +1,6 @@
 import type { Campaign } from "./campaign.ts";
 import type { Descriptor } from "./descriptor.ts";
-import { columnName } from "./header.ts";
+import { columnAt } from "./header.ts";
 import type { Table } from "./table.ts";
 
 /**
@@ -71,8 +71,7 @@ export function afterBatch(campaign: Campaign, batch: EditBatch): Campaign {
 /** Where a column stands, from 0: its header as typed, or without blanks around it; -1 where it is not. */
 export function columnPosition(columns: readonly string[], column: string): number {
   const exact = columns.indexOf(column);
-  const name = column.trim();
-  return exact >= 0 ? exact : columns.findIndex((typed) => columnName(typed, [name]) === name);
+  return exact >= 0 ? exact : columnAt(columns, column.trim());
 }
 
 /** A table of a campaign by its name. */

@@ -129,3 +129,8 @@ export function columnName(typed: string, known: Iterable<string>): string {
   const fitted = SIGNAL_PREFIX + fittingName(name.slice(SIGNAL_PREFIX.length));
   return !names.includes(name) && names.includes(fitted) ? fitted : name;
 }
+
+/** Where the column of a name stands, from 0, however its header is typed; -1 where it is not. */
+export function columnAt(columns: readonly string[], name: string): number {
+  return columns.findIndex((typed) => columnName(typed, [name]) === name);
+}

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { openArchive } from "@alcedo-dosimetry/archive/folder";
+import type { Work } from "../jobs/threads.ts";
 import { peopleOf } from "../people.ts";
 import { Links } from "../security/links.ts";
 import { createServer } from "../server.ts";
-import type { Work } from "../jobs/threads.ts";
 import { dailyBackups } from "./backups.ts";
 import { isoTime } from "./iso-time.ts";
 import type { Settings } from "./settings.ts";

@@ -1,5 +1,4 @@
-import type { Table } from "@alcedo-dosimetry/campaign";
-import { columnAt } from "../book/reading-place.ts";
+import { columnAt, type Table } from "@alcedo-dosimetry/campaign";
 import { asTable } from "../look/decimal-sign.ts";
 import type { Mapping } from "./recognise.ts";
 
@@ -31,9 +30,9 @@ export function blockRows(
 ): BlockRows {
   const given = Object.entries(constants).filter(([, text]) => text.trim() !== "");
   const wanted = [...mapping.filter((name) => name !== null), ...given.map(([name]) => name), "reading"];
-  const added = [...new Set(wanted)].filter((name) => columnAt(table, name) < 0);
+  const added = [...new Set(wanted)].filter((name) => columnAt(table.columns, name) < 0);
   const columns = [...table.columns, ...added];
-  const place = (name: string) => columnAt({ columns }, name);
+  const place = (name: string) => columnAt(columns, name);
   const readingAt = place("reading");
   const taken = new Set(readingAt < table.columns.length ? table.rows.map((row) => row[readingAt]!.trim()) : []);
   const next = numberedOn(taken);

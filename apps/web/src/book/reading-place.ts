@@ -1,13 +1,8 @@
-import { type Campaign, columnName, type Edit, type Table } from "@alcedo-dosimetry/campaign";
-
-/** Where a column stands in a table, by its name; -1 where it does not. */
-export function columnAt({ columns }: Pick<Table, "columns">, name: string): number {
-  return columns.findIndex((typed) => columnName(typed, [name]) === name);
-}
+import { type Campaign, columnAt, type Edit, type Table } from "@alcedo-dosimetry/campaign";
 
 /** The row of a reading in a table, from 0, by the reading's name; -1 where there is none. */
 export function rowOf(table: Table, reading: string): number {
-  const at = columnAt(table, "reading");
+  const at = columnAt(table.columns, "reading");
   return at < 0 ? -1 : table.rows.findIndex((row) => row[at]!.trim() === reading);
 }
 

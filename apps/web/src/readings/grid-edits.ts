@@ -1,6 +1,5 @@
-import { type Campaign, type Edit, EditError, isNumberText, type Table } from "@alcedo-dosimetry/campaign";
+import { type Campaign, columnAt, type Edit, EditError, isNumberText, type Table } from "@alcedo-dosimetry/campaign";
 import { inDecimal, numberedOn } from "../block/block-table.ts";
-import { columnAt } from "../book/reading-place.ts";
 import { asTable } from "../look/decimal-sign.ts";
 import type { GridColumn } from "./grid-columns.ts";
 
@@ -28,7 +27,7 @@ export function isWhole(text: string, { known }: GridColumn, decimal: "." | ",")
 
 /** The change of one cell; in the row behind the last it makes a new one. Undefined where nothing changes. */
 export function cellChange(name: string, table: Table, { row, column }: Place, text: string): Change | undefined {
-  const at = columnAt(table, column.typed);
+  const at = columnAt(table.columns, column.typed);
   if (row >= table.rows.length) {
     if (text === "") return undefined;
     const cells = nextRow(table, column);
@@ -52,7 +51,7 @@ const CARRIED = new Set([
 
 /** A new row at the end: numbered on, and under the condition of the one before unless a condition is typed. */
 function nextRow(table: Table, typedInto: GridColumn): string[] {
-  const readingAt = columnAt(table, "reading");
+  const readingAt = columnAt(table.columns, "reading");
   const last = table.rows.at(-1);
   const carries = last !== undefined && typedInto.typed.trim() !== "condition";
   return table.columns.map((typed, k) => {
@@ -69,7 +68,7 @@ export function fillChange(
   from: number,
   to: number,
 ): Change | undefined {
-  const at = columnAt(table, column.typed);
+  const at = columnAt(table.columns, column.typed);
   const text = table.rows[from]?.[at];
   if (text === undefined) return undefined;
   const edits = table.rows.flatMap((row, k): Edit[] =>
@@ -97,21 +96,21 @@ export function blockChange(
   const fitted = cells.map((row) => row.map((cell) => inDecimal(cell, decimal, table.decimal)));
   const edits: Edit[] = [];
   const added: string[][] = [];
-  const readingAt = columnAt(table, "reading");
+  const readingAt = columnAt(table.columns, "reading");
   const number = numberedOn(new Set(table.rows.map((row) => row[readingAt]?.trim() ?? "")));
   fitted.forEach((row, k) => {
     const at = first + k;
     if (at < table.rows.length) {
       row.forEach((text, m) => {
         const own = columns[start + m]!;
-        if (table.rows[at]![columnAt(table, own.typed)] !== text)
+        if (table.rows[at]![columnAt(table.columns, own.typed)] !== text)
           edits.push({ cell: { table: name, row: at, column: own.typed, text } });
       });
       return;
     }
     const whole = nextRow(table, column);
     row.forEach((text, m) => {
-      whole[columnAt(table, columns[start + m]!.typed)] = text;
+      whole[columnAt(table.columns, columns[start + m]!.typed)] = text;
     });
     const readingGiven = start <= readingAt && readingAt < start + row.length;
     if (readingAt >= 0 && !readingGiven) whole[readingAt] = number();
@@ -126,7 +125,7 @@ export function excludeChange(name: string, table: Table, row: number, reason: s
   const reading = readingOf(table, table.rows[row]!);
   const out = reason.trim() !== "";
   const cell = (column: string, text: string): Edit => ({ cell: { table: name, row, column, text } });
-  const hasWho = columnAt(table, "excluded_by") >= 0;
+  const hasWho = columnAt(table.columns, "excluded_by") >= 0;
   return {
     edits: [cell("exclude", reason.trim()), ...(out || hasWho ? [cell("excluded_by", out ? who : "")] : [])],
     why: out ? `${name}: ${reading} left out: ${reason.trim()}` : `${name}: ${reading} taken in again`,
@@ -145,7 +144,7 @@ export function columnChange({ tables }: Campaign, name: string, column: string)
 
 /** The name of a row's reading, for words. */
 export function readingOf(table: Pick<Table, "columns">, row: readonly string[]): string {
-  const at = columnAt(table, "reading");
+  const at = columnAt(table.columns, "reading");
   const name = at < 0 ? "" : row[at]!.trim();
   return name === "" ? "a reading without a name" : name;
 }

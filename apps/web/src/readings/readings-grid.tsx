@@ -1,10 +1,9 @@
-import { EditError, type Table, type TableSeriesKind } from "@alcedo-dosimetry/campaign";
+import { columnAt, EditError, type Table, type TableSeriesKind } from "@alcedo-dosimetry/campaign";
 import { memo, type Ref, useCallback, useContext, useImperativeHandle, useMemo, useRef, useState } from "react";
 import { type Column, DataGrid, type DataGridHandle, type RenderEditCellProps } from "react-data-grid";
 import "react-data-grid/lib/styles.css";
 import { decimalOf, parseBlock } from "../block/parse-block.ts";
 import { hasHeader } from "../block/recognise.ts";
-import { columnAt } from "../book/reading-place.ts";
 import { useSteady } from "../book/use-book.ts";
 import { Decimal } from "../look/decimal.tsx";
 import { withDecimal } from "../look/decimal-sign.ts";
@@ -70,7 +69,7 @@ export const ReadingsGrid = memo(function ReadingsGrid(props: ReadingsGridProps)
   );
   const latest = useRef(table);
   latest.current = table;
-  const excludeAt = columnAt(table, "exclude");
+  const excludeAt = columnAt(table.columns, "exclude");
 
   const enter = useSteady((row: number, column: GridColumn, text: string) => {
     onDraft(undefined);
@@ -155,7 +154,7 @@ export const ReadingsGrid = memo(function ReadingsGrid(props: ReadingsGridProps)
 
   useImperativeHandle(way, () => ({
     goTo: (row, column) => {
-      const found = column === undefined ? -1 : columnAt(table, column);
+      const found = column === undefined ? -1 : columnAt(table.columns, column);
       const idx = Math.max(
         0,
         described.findIndex((own) => own.at === found),

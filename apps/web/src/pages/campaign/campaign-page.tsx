@@ -1,7 +1,7 @@
 import {
   beamInWords,
   type Campaign,
-  columnName,
+  columnAt,
   detectorInWords,
   EditError,
   type Finding,
@@ -299,7 +299,7 @@ function OpenCampaign({ open }: { readonly open: OpenBook }) {
           onChange={change}
           onWhatIf={() => {
             const table = campaign.tables[sheet.name]!;
-            const at = table.columns.findIndex((typed) => columnName(typed, ["reading"]) === "reading");
+            const at = columnAt(table.columns, "reading");
             setOut([...out, { table: sheet.name, reading: table.rows[sheet.row]![at]!.trim() }]);
             setSheet(undefined);
             openWhatIf();
@@ -362,6 +362,6 @@ function firstReading(
 ): string | undefined {
   const table = tables[name];
   if (!table || condition === undefined) return undefined;
-  const at = (column: string) => table.columns.findIndex((typed) => columnName(typed, [column]) === column);
+  const at = (column: string) => columnAt(table.columns, column);
   return table.rows.find((row) => row[at("condition")]?.trim() === condition)?.[at("reading")]?.trim();
 }

@@ -1,6 +1,5 @@
-import type { Table } from "@alcedo-dosimetry/campaign";
+import { columnAt, type Table } from "@alcedo-dosimetry/campaign";
 import { useState } from "react";
-import { columnAt } from "../../book/reading-place.ts";
 import { Button } from "../../look/button.tsx";
 import { Dialog } from "../../look/dialog.tsx";
 import { TextField } from "../../look/text-field.tsx";
@@ -19,7 +18,7 @@ export interface LeaveOutProps {
 
 /** Leaves a reading out with a reason, or takes it in again; the reading itself stays where it is. */
 export function LeaveOutDialog({ name, table, row, who, onChange, onWhatIf, onClose }: LeaveOutProps) {
-  const at = columnAt(table, "exclude");
+  const at = columnAt(table.columns, "exclude");
   const before = at < 0 ? "" : table.rows[row]![at]!.trim();
   const [reason, setReason] = useState(before);
   const reading = readingOf(table, table.rows[row]!);

@@ -1,5 +1,5 @@
-import type { Campaign, Edit, SeriesKind } from "@alcedo-dosimetry/campaign";
-import { cellEditAt, columnAt } from "../../book/reading-place.ts";
+import { type Campaign, columnAt, type Edit, type SeriesKind } from "@alcedo-dosimetry/campaign";
+import { cellEditAt } from "../../book/reading-place.ts";
 import { filled, type Typed } from "../../set-up/filled.ts";
 import { ASSUMPTIONS } from "../../set-up/set-up-fields.ts";
 
@@ -42,7 +42,7 @@ export function trial(campaign: Campaign, { out, typed, roles, other, who }: Tri
   }
   if (separation && !from) {
     const table = campaign.tables[separation]!;
-    const [condition, role] = [columnAt(table, "condition"), columnAt(table, "role")];
+    const [condition, role] = [columnAt(table.columns, "condition"), columnAt(table.columns, "role")];
     table.rows.forEach((cells, row) => {
       const wanted = roles[cells[condition]?.trim() ?? ""];
       if (wanted !== undefined && cells[role]?.trim() !== wanted)

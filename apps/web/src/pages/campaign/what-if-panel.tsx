@@ -1,6 +1,5 @@
-import { type Campaign, type Edit, percent } from "@alcedo-dosimetry/campaign";
+import { type Campaign, columnAt, type Edit, percent } from "@alcedo-dosimetry/campaign";
 import { useEffect, useMemo, useRef, useState } from "react";
-import { columnAt } from "../../book/reading-place.ts";
 import type { EngineClient } from "../../engine/engine-client.ts";
 import type { Outcome, WhatIf } from "../../engine/orders.ts";
 import { Button } from "../../look/button.tsx";
@@ -274,7 +273,7 @@ function OtherSeparation({
 
 function conditionRoles({ tables }: Campaign, name: string) {
   const table = tables[name]!;
-  const [condition, role] = [columnAt(table, "condition"), columnAt(table, "role")];
+  const [condition, role] = [columnAt(table.columns, "condition"), columnAt(table.columns, "role")];
   if (condition < 0 || role < 0) return [];
   const roles = new Map(table.rows.map((row) => [row[condition]!.trim(), row[role]!.trim()]));
   return [...roles].filter(([own]) => own !== "").map(([own, is]) => ({ condition: own, role: is }));
@@ -283,7 +282,7 @@ function conditionRoles({ tables }: Campaign, name: string) {
 function readingsOf({ tables }: Campaign, name: string | undefined): string[] {
   const table = name === undefined ? undefined : tables[name];
   if (!table) return [];
-  const out = columnAt(table, "exclude");
+  const out = columnAt(table.columns, "exclude");
   return table.rows.filter((row) => out < 0 || row[out]!.trim() === "").map((row) => readingOf(table, row));
 }
 

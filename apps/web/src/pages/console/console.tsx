@@ -1,7 +1,6 @@
-import { type Campaign, type Edit, SIGNAL_PREFIX, STAGE_NAMES, type Visit } from "@alcedo-dosimetry/campaign";
+import { type Campaign, columnAt, type Edit, SIGNAL_PREFIX, STAGE_NAMES, type Visit } from "@alcedo-dosimetry/campaign";
 import { useMemo, useState } from "react";
 import type { BookState } from "../../book/book.ts";
-import { columnAt } from "../../book/reading-place.ts";
 import { useDecimal } from "../../look/decimal.tsx";
 import { Presses } from "../keys/presses.tsx";
 import { BigEntries } from "./big-entries.tsx";
@@ -174,7 +173,7 @@ export function Console({ state, visits, at, onGo, person, onEdit, onLeave, trou
           <VisitReadings
             readings={line.readings}
             typed={line.readings.map(({ row }) =>
-              channels.map((channel) => table.rows[row]?.[columnAt(table, SIGNAL_PREFIX + channel)] ?? ""),
+              channels.map((channel) => table.rows[row]?.[columnAt(table.columns, SIGNAL_PREFIX + channel)] ?? ""),
             )}
             state={known}
             waiting={new Set(waiting > 0 ? changed.slice(-waiting) : [])}
@@ -225,7 +224,7 @@ function ConsoleFoot() {
 /** Cells of a reading by the format's names of columns. */
 function textsOf(campaign: Campaign, { series }: At, reading: string | undefined, columns: readonly string[]) {
   const { table } = tableOf(campaign, series)!;
-  const named = columnAt(table, "reading");
+  const named = columnAt(table.columns, "reading");
   const row = table.rows.find((cells) => cells[named]?.trim() === reading);
-  return Object.fromEntries(columns.map((column) => [column, row?.[columnAt(table, column)]?.trim() ?? ""]));
+  return Object.fromEntries(columns.map((column) => [column, row?.[columnAt(table.columns, column)]?.trim() ?? ""]));
 }

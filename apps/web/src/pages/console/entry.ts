@@ -1,5 +1,4 @@
-import { type Campaign, isNumberText } from "@alcedo-dosimetry/campaign";
-import { columnAt } from "../../book/reading-place.ts";
+import { type Campaign, columnAt, isNumberText } from "@alcedo-dosimetry/campaign";
 import { asTable } from "../../look/decimal-sign.ts";
 import { type At, type EntryField, placeOf, tableOf } from "./next-reading.ts";
 
@@ -68,7 +67,7 @@ export function correcting(
   if (!place || !found) return undefined;
   const row = found.table.rows[place.row]!;
   const texts = Object.fromEntries(
-    fields.map(({ column }) => [column, row[columnAt(found.table, column)]?.trim() ?? ""]),
+    fields.map(({ column }) => [column, row[columnAt(found.table.columns, column)]?.trim() ?? ""]),
   );
   return { texts, field: fields.length - 1, corrects: reading };
 }

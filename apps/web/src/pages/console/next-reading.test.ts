@@ -1,7 +1,6 @@
-import { applyEdits, type Campaign, evaluate, type StageId, type Table } from "@alcedo-dosimetry/campaign";
+import { applyEdits, type Campaign, columnAt, evaluate, type StageId, type Table } from "@alcedo-dosimetry/campaign";
 import { simulate, standardLaboratory, withRepeats } from "@alcedo-dosimetry/simulator";
 import { describe, expect, test } from "vitest";
-import { columnAt } from "../../book/reading-place.ts";
 import {
   carriedOver,
   cellEdits,
@@ -21,7 +20,7 @@ const tableWith = (names: readonly string[], columns = ["reading"]): Table => ({
 });
 const cellOf = (of: Campaign, series: StageId, reading: string, column: string) => {
   const { table } = tableOf(of, series)!;
-  return table.rows[placeOf(of, series, reading)!.row]![columnAt(table, column)];
+  return table.rows[placeOf(of, series, reading)!.row]![columnAt(table.columns, column)];
 };
 
 describe("the name of the next reading", () => {

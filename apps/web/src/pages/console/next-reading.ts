@@ -1,6 +1,12 @@
-import { type Campaign, type Edit, SIGNAL_PREFIX, type StageId, type Table } from "@alcedo-dosimetry/campaign";
-
-import { columnAt, rowOf } from "../../book/reading-place.ts";
+import {
+  type Campaign,
+  columnAt,
+  type Edit,
+  SIGNAL_PREFIX,
+  type StageId,
+  type Table,
+} from "@alcedo-dosimetry/campaign";
+import { rowOf } from "../../book/reading-place.ts";
 
 /** A number that is typed anew for each reading. */
 export interface EntryField {
@@ -35,7 +41,7 @@ export function tableOf(
 export function entryFields(campaign: Campaign, series: StageId): readonly EntryField[] {
   const { channels, signalUnit } = campaign.descriptor.alcedo.detector;
   const found = tableOf(campaign, series);
-  const monitor = found && series !== "background" && columnAt(found.table, "monitor") >= 0;
+  const monitor = found && series !== "background" && columnAt(found.table.columns, "monitor") >= 0;
   return [
     ...channels.map((name, channel) => ({ column: SIGNAL_PREFIX + name, name, channel, unit: signalUnit })),
     ...(monitor ? [{ column: "monitor", name: "monitor", unit: "" }] : []),
@@ -49,14 +55,14 @@ export function carriedOver(campaign: Campaign, { series, condition }: At): Read
   const { table } = found;
   const { channels } = campaign.descriptor.alcedo.detector;
   const own = new Set([...OWN, ...channels.map((channel) => SIGNAL_PREFIX + channel)]);
-  const at = columnAt(table, "condition");
+  const at = columnAt(table.columns, "condition");
   const last = table.rows.findLast((row) => row[at]?.trim() === condition);
   const latest = table.rows.at(-1);
   return new Map(
     table.columns.flatMap((column, k): (readonly [string, string])[] => {
-      if ([...own].some((name) => columnAt(table, name) === k)) return [];
+      if ([...own].some((name) => columnAt(table.columns, name) === k)) return [];
       // the room's temperature is that of the moment, the rest that of the condition
-      const moment = columnAt(table, "temperature_C") === k;
+      const moment = columnAt(table.columns, "temperature_C") === k;
       const text = (moment ? latest : last)?.[k] ?? "";
       return text.trim() === "" ? [] : [[column.trim(), text] as const];
     }),
@@ -68,7 +74,7 @@ export function carriedOver(campaign: Campaign, { series, condition }: At): Read
  * is taken, the next one that is free.
  */
 export function nextReadingName(table: Table): string {
-  const at = columnAt(table, "reading");
+  const at = columnAt(table.columns, "reading");
   const names = table.rows.map((row) => row[at]?.trim() ?? "").filter((name) => name !== "");
   const taken = new Set(names);
   const [, stem, digits] = /^(.*?)(\d+)$/.exec(names.at(-1) ?? "r000") ?? [undefined, `${names.at(-1)}-`, "1"];
@@ -103,13 +109,13 @@ export function readingEdits(
   const cells = new Map([
     ...carriedOver(campaign, at),
     ...setUp,
-    ...(columnAt(table, "time") >= 0 ? [["time", time] as const] : []),
+    ...(columnAt(table.columns, "time") >= 0 ? [["time", time] as const] : []),
     ...([...typed, ["reading", name], ["condition", at.condition]] as const),
   ]);
   const row = table.columns.map(() => "");
   const beside: Edit[] = [];
   for (const [column, text] of cells) {
-    const k = columnAt(table, column);
+    const k = columnAt(table.columns, column);
     if (k >= 0) row[k] = text;
     else if (text !== "") beside.push({ cell: { table: tableName, row: table.rows.length, column, text } });
   }
@@ -139,7 +145,7 @@ export function cellEdits(
   const { table } = tableOf(campaign, series)!;
   if (!place) throw new Error(`There is no reading ${reading} in ${series}.`);
   return Object.entries(cells).map(([column, text]) => {
-    const k = columnAt(table, column);
+    const k = columnAt(table.columns, column);
     return { cell: { ...place, column: k < 0 ? column : table.columns[k]!, text } };
   });
 }

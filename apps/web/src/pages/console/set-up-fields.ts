@@ -1,12 +1,12 @@
 import {
   type Campaign,
   type Column,
+  columnAt,
   columnsOf,
   fittingName,
   SIGNAL_PREFIX,
   type StageId,
 } from "@alcedo-dosimetry/campaign";
-import { columnAt } from "../../book/reading-place.ts";
 import { tableOf } from "./next-reading.ts";
 
 /** Columns that are not set up but come with each reading, or are for afterwards. */
@@ -30,7 +30,7 @@ export function setUpColumns(campaign: Campaign, series: StageId): readonly Colu
     ({ name, needed }) =>
       !NOT_SET_UP.has(name) &&
       !name.startsWith(SIGNAL_PREFIX) &&
-      (needed === "always" || columnAt(found.table, name) >= 0),
+      (needed === "always" || columnAt(found.table.columns, name) >= 0),
   );
 }
 
