@@ -1,4 +1,4 @@
-import { type Campaign, columnAt, type Edit, SIGNAL_PREFIX, STAGE_NAMES, type Visit } from "@alcedo-dosimetry/campaign";
+import { columnAt, type Edit, SIGNAL_PREFIX, STAGE_NAMES, type Visit } from "@alcedo-dosimetry/campaign";
 import { useMemo, useState } from "react";
 import type { BookState } from "../../book/book.ts";
 import { useDecimal } from "../../look/decimal.tsx";
@@ -16,6 +16,7 @@ import {
   nextReadingName,
   readingEdits,
   tableOf,
+  textsOf,
 } from "./next-reading.ts";
 import { NoteOrReason } from "./note-or-reason.tsx";
 import { RunList } from "./run-list.tsx";
@@ -219,12 +220,4 @@ function ConsoleFoot() {
       <span className="console-caution">Research and quality-assurance aid, not a medical device.</span>
     </footer>
   );
-}
-
-/** Cells of a reading by the format's names of columns. */
-function textsOf(campaign: Campaign, { series }: At, reading: string | undefined, columns: readonly string[]) {
-  const { table } = tableOf(campaign, series)!;
-  const named = columnAt(table.columns, "reading");
-  const row = table.rows.find((cells) => cells[named]?.trim() === reading);
-  return Object.fromEntries(columns.map((column) => [column, row?.[columnAt(table.columns, column)]?.trim() ?? ""]));
 }

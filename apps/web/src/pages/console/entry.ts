@@ -1,6 +1,6 @@
-import { type Campaign, columnAt, isNumberText } from "@alcedo-dosimetry/campaign";
+import { type Campaign, isNumberText } from "@alcedo-dosimetry/campaign";
 import { asTable } from "../../look/decimal-sign.ts";
-import { type At, type EntryField, placeOf, tableOf } from "./next-reading.ts";
+import { type At, type EntryField, placeOf, textsOf } from "./next-reading.ts";
 
 /** What is being typed: texts by the column of their field, and which field is typed in. */
 export interface Entry {
@@ -62,12 +62,7 @@ export function correcting(
   at: At,
   reading: string,
 ): Entry | undefined {
-  const place = placeOf(campaign, at.series, reading);
-  const found = tableOf(campaign, at.series);
-  if (!place || !found) return undefined;
-  const row = found.table.rows[place.row]!;
-  const texts = Object.fromEntries(
-    fields.map(({ column }) => [column, row[columnAt(found.table.columns, column)]?.trim() ?? ""]),
-  );
-  return { texts, field: fields.length - 1, corrects: reading };
+  if (!placeOf(campaign, at.series, reading)) return undefined;
+  const columns = fields.map(({ column }) => column);
+  return { texts: textsOf(campaign, at, reading, columns), field: fields.length - 1, corrects: reading };
 }

@@ -37,6 +37,18 @@ export function tableOf(
   return table && { name: resource.name, table };
 }
 
+/** Cells of a reading by the format's names of columns; empty texts where it has none, or is not there. */
+export function textsOf(
+  campaign: Campaign,
+  { series }: At,
+  reading: string | undefined,
+  columns: readonly string[],
+): Record<string, string> {
+  const { table } = tableOf(campaign, series)!;
+  const row = reading === undefined ? undefined : table.rows[rowOf(table, reading)];
+  return Object.fromEntries(columns.map((column) => [column, row?.[columnAt(table.columns, column)]?.trim() ?? ""]));
+}
+
 /** What is typed for each reading of a series: the channels, and the monitor where the table has one. */
 export function entryFields(campaign: Campaign, series: StageId): readonly EntryField[] {
   const { channels, signalUnit } = campaign.descriptor.alcedo.detector;
